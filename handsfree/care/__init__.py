@@ -1,0 +1,1 @@
+"""Care: the pure core; decides, never touches the machine."""

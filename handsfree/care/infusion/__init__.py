@@ -1,0 +1,1 @@
+"""Infusion arithmetic: exact fractions in named units."""

@@ -1,0 +1,1 @@
+"""Hear: sound to utterances."""

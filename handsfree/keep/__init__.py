@@ -1,0 +1,1 @@
+"""Keep: what was confirmed is on the disk."""

@@ -1,0 +1,1 @@
+"""Phrases: the grammar judges."""

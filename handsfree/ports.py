@@ -1,0 +1,114 @@
+"""The Protocols between the rooms. Each has a fake and shipped contract checks in `testing/`."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Protocol
+
+from handsfree.signals import Closed, Frame, Gate, Lapsed, Node, Utterance
+
+
+class Clock(Protocol):
+    """Time as the program sees it. Only clocks may ask the machine what time it is."""
+
+    def now(self) -> datetime:
+        """Aware UTC time that never goes back within a run (rule 1: steady for waiting, UTC for the record)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Standing:
+    """Where a run of words stands in a grammar.
+
+    possible: some sentence begins with them. complete: they are a sentence. more: a longer sentence begins with them.
+    """
+
+    possible: bool
+    complete: bool
+    more: bool
+
+
+class Sentences(Protocol):
+    """A compiled grammar, as ears and the judge see it. Words are in the recogniser's spelling."""
+
+    @property
+    def words(self) -> frozenset[str]:
+        """Every word that some sentence uses."""
+
+    def standing(self, words: tuple[str, ...]) -> Standing:
+        """Tell whether `words` are a sentence and whether more can follow."""
+
+    def match(self, words: tuple[str, ...]) -> tuple[Node, ...]:
+        """All readings of `words` as a whole sentence, in order of the grammar; empty where there is none."""
+
+    def phrases(self) -> tuple[str, ...]:
+        """Few sentences that together use every pair of neighbouring words the grammar allows."""
+
+    def jsgf(self) -> str:
+        """The grammar as one JSGF text with one public rule, for a recogniser that reads JSGF."""
+
+
+class Source(Protocol):
+    """Sound, frame by frame."""
+
+    def frames(self) -> Iterator[Frame]:
+        """Yield frames until the sound ends; a live source blocks. Raises MissingPart where the device fails."""
+
+
+class Ear(Protocol):
+    """A recogniser. Gets frames in order, closes an utterance as soon as the grammar and the sound allow."""
+
+    def knows(self, word: str) -> bool:
+        """Tell whether the ear can hear this word (lower case)."""
+
+    def listen(self, sentences: Sentences) -> None:
+        """Swap the grammar; what was half heard is dropped."""
+
+    def hear(self, frame: Frame | None) -> Utterance | None:
+        """Take one frame; None ends the sound. Returns an utterance when one is complete."""
+
+
+class Door(Protocol):
+    """The one place where speech comes in: a microphone, a recording or typed lines, with the ear behind it."""
+
+    def open(self, sentences: Sentences, gate: Gate, asks: str) -> None:
+        """Say what may be heard from now on, and which question is open (empty: none)."""
+
+    def next(self, until: datetime | None) -> Utterance | Lapsed | Closed:
+        """Wait for the next utterance, until the clock reads `until` (None: as long as it takes)."""
+
+
+class Voice(Protocol):
+    """Says sentences aloud, in print or into a file."""
+
+    def say(self, text: str) -> float:
+        """Start to say one sentence; returns at once with its length in seconds. Raises PlaybackFailed."""
+
+    def hush(self) -> None:
+        """Fall silent at once; what was not said yet is dropped."""
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One stored event. at: RFC 3339 UTC with microseconds and Z. body: the event's fields as JSON values."""
+
+    session: str
+    seq: int
+    at: str
+    type: str
+    v: int
+    body: dict[str, object]
+
+
+class Journal(Protocol):
+    """Keeps the events of sessions; what `append` returned from is on the disk."""
+
+    def append(self, rows: Iterable[Row]) -> None:
+        """Commit all rows or none. Raises StoreFailed."""
+
+    def read(self, session: str) -> tuple[Row, ...]:
+        """All rows of a session in order. Raises NotThere, StoreDamaged (naming the first bad row)."""
+
+    def sessions(self) -> tuple[str, ...]:
+        """Ids of all sessions, oldest first."""

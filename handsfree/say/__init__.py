@@ -1,0 +1,1 @@
+"""Say: events to sentences to voices."""

@@ -1,0 +1,1 @@
+"""Show: readers of what keep holds."""

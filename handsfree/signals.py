@@ -1,0 +1,149 @@
+"""What travels between the rooms: plain values, no behaviour, importable by every room.
+
+    Frame ──hear──► Utterance ──phrases──► Heard | NotUnderstood | Ambiguous ──care──► events
+                                                                       care ──Listen──► hear
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+
+SAMPLE_RATE = 16_000
+"""Samples a second of every frame; sources resample to it."""
+
+FRAME_SAMPLES = 512
+"""Samples in a frame (32 ms): one size for all ears, so that the same sound gives the same words."""
+
+FRAME_S = FRAME_SAMPLES / SAMPLE_RATE
+
+
+@dataclass(frozen=True, slots=True)
+class Frame:
+    """One piece of sound.
+
+    pcm: FRAME_SAMPLES samples, 16-bit little-endian, one channel, SAMPLE_RATE.
+    end_s: seconds of sound from the start of the source to the end of this frame.
+    """
+
+    pcm: bytes
+    end_s: float
+
+
+@dataclass(frozen=True, slots=True)
+class Alternative:
+    """One reading of an utterance by a recogniser.
+
+    words: in the recogniser's own spelling; `[unk]` for speech outside the grammar.
+    score: natural-log likelihood, higher is likelier; only differences within one utterance mean something.
+    word_confidence: 0 to 1 for each word, or empty where the ear does not tell.
+    """
+
+    words: tuple[str, ...]
+    score: float = 0.0
+    word_confidence: tuple[float, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Utterance:
+    """What one person said in one breath, as an ear heard it.
+
+    alternatives: best first, at least one.
+    start_s, end_s: first and last sound of speech, seconds of sound from the start of the source.
+    decided_s: how much sound had been heard when the ear closed the utterance.
+    pcm: the sound itself, as in Frame; empty for typed lines.
+    """
+
+    alternatives: tuple[Alternative, ...]
+    start_s: float = 0.0
+    end_s: float = 0.0
+    decided_s: float = 0.0
+    pcm: bytes = b""
+
+
+@dataclass(frozen=True, slots=True)
+class Lapsed:
+    """The door waited until the given time and nothing was said."""
+
+
+@dataclass(frozen=True, slots=True)
+class Closed:
+    """Nothing more will come: end of the recording or of the input."""
+
+    reason: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Node:
+    """One use of a grammar rule in a matched sentence.
+
+    rule: its name. words: what it covered, in the grammar's spelling.
+    tags: its own tags in order, not those of its children. children: rules used inside it, in order.
+    """
+
+    rule: str
+    words: tuple[str, ...]
+    tags: tuple[str, ...] = ()
+    children: tuple[Node, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Heard:
+    """The grammar accepts one sentence, and it is far enough ahead of the next one.
+
+    confidence: 0 to 1, calibrated.
+    """
+
+    node: Node
+    confidence: float
+
+    @property
+    def command(self) -> str:
+        """Name of the public rule that matched."""
+        return self.node.rule
+
+    @property
+    def text(self) -> str:
+        """The sentence in the grammar's own spelling."""
+        return " ".join(self.node.words)
+
+
+@dataclass(frozen=True, slots=True)
+class NotUnderstood:
+    """No reading is a sentence of the grammar. text: the recogniser's best guess."""
+
+    text: str
+    confidence: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Ambiguous:
+    """Two sentences or more are too close to call; candidates best first."""
+
+    text: str
+    candidates: tuple[Heard, ...]
+    confidence: float = 0.0
+
+
+Outcome = Heard | NotUnderstood | Ambiguous
+
+
+class Gate(Enum):
+    """Whether the ear takes in sound."""
+
+    OPEN = "open"
+    DEAF = "deaf"
+
+
+@dataclass(frozen=True, slots=True)
+class Listen:
+    """What may be said now: the one path back from the session to the ear.
+
+    rules: names of the rules that may be heard alone. answers: names of rules of which several may be said
+    in one breath. asks: the question that is open, for those who answer it (empty where none is).
+    """
+
+    rules: tuple[str, ...]
+    answers: tuple[str, ...] = ()
+    gate: Gate = Gate.OPEN
+    asks: str = ""

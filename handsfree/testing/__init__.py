@@ -1,0 +1,1 @@
+"""Testing: fakes and contract checks, shipped."""
