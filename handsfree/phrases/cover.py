@@ -1,0 +1,166 @@
+"""Few phrases for a recogniser that learns from them which word may follow which (Vosk's is a bigram)."""
+
+from __future__ import annotations
+
+from collections import deque
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from typing import assert_never
+
+from handsfree.phrases.network import RULE_END, Arc, Begin, Call, End, Jump, Network, Say, Skip
+
+EDGE = ""
+"""What stands before the first and behind the last word of a sentence."""
+
+
+@dataclass(frozen=True, slots=True)
+class Pairs:
+    """follows: for each word, and for EDGE, the words (and EDGE) that may come next, in order of the grammar."""
+
+    follows: dict[str, tuple[str, ...]]
+
+    @property
+    def words(self) -> frozenset[str]:
+        """Every word in a pair."""
+        return frozenset(self.follows) - {EDGE}
+
+
+def pairs(network: Network) -> Pairs:
+    """All pairs of neighbouring words in sentences of the network, exactly; rules are never unfolded."""
+    return _Neighbours(network).pairs()
+
+
+class _Neighbours:
+    """Sets of words are bits of an integer; bit 0 is EDGE. All grow until nothing changes."""
+
+    def __init__(self, network: Network) -> None:
+        self._net = network
+        said = (arc.sound for arcs in network.arcs for arc in arcs if isinstance(arc, Say))
+        self._sounds = [EDGE, *dict.fromkeys(said)]
+        self._bits = {sound: 1 << number for number, sound in enumerate(self._sounds)}
+        self._first = [0] * len(network.arcs)
+        self._empty = [False] * len(network.arcs)
+        self._empty[RULE_END] = True
+        self._after = dict.fromkeys(network.entries, 0)
+
+    def pairs(self) -> Pairs:
+        self._settle_firsts()
+        self._settle_afters()
+        follows = dict.fromkeys(self._sounds, 0)
+        start = self._net.start
+        follows[EDGE] = self._first[start] | (self._bits[EDGE] if self._empty[start] else 0)
+        for arcs, owner in zip(self._net.arcs, self._net.owners, strict=True):
+            for arc in arcs:
+                if isinstance(arc, Say):
+                    follows[arc.sound] |= self._behind(arc.to, owner)
+        return Pairs({sound: tuple(self._listed(bits)) for sound, bits in follows.items()})
+
+    def _settle_firsts(self) -> None:
+        changed = True
+        while changed:
+            changed = False
+            for node, arcs in enumerate(self._net.arcs):
+                before = (self._first[node], self._empty[node])
+                for arc in arcs:
+                    first, empty = self._opening(arc)
+                    self._first[node] |= first
+                    self._empty[node] |= empty
+                changed |= before != (self._first[node], self._empty[node])
+
+    def _opening(self, arc: Arc) -> tuple[int, bool]:
+        """Words that an arc can begin with, and whether the end of its rule can be reached without one."""
+        match arc:
+            case Say(sound):
+                return self._bits[sound], False
+            case Skip(to) | Begin(to):
+                return self._first[to], self._empty[to]
+            case End(again, empty):
+                behind = again if empty is None else empty
+                return self._first[again] | self._first[behind], self._empty[again] or self._empty[behind]
+            case Jump(rule):
+                entry = self._net.entries[rule]
+                return self._first[entry], self._empty[entry]
+            case Call(rule, back):
+                entry = self._net.entries[rule]
+                if self._empty[entry]:
+                    return self._first[entry] | self._first[back], self._empty[back]
+                return self._first[entry], False
+            case _:
+                assert_never(arc)
+
+    def _settle_afters(self) -> None:
+        uses = [
+            (arc, owner)
+            for arcs, owner in zip(self._net.arcs, self._net.owners, strict=True)
+            for arc in arcs
+            if isinstance(arc, Call | Jump)
+        ]
+        changed = True
+        while changed:
+            changed = False
+            for arc, owner in uses:
+                before = self._after[arc.rule]
+                if isinstance(arc, Call):
+                    self._after[arc.rule] |= self._behind(arc.back, owner)
+                else:
+                    self._after[arc.rule] |= self._after[owner] if arc.within else self._bits[EDGE]
+                changed |= before != self._after[arc.rule]
+
+    def _behind(self, node: int, owner: str) -> int:
+        """Words that can follow at a node of the rule `owner`, what comes behind the rule included."""
+        return self._first[node] | (self._after[owner] if self._empty[node] else 0)
+
+    def _listed(self, bits: int) -> Iterator[str]:
+        return (sound for number, sound in enumerate(self._sounds) if bits >> number & 1)
+
+
+def phrases(allowed: Pairs) -> tuple[str, ...]:
+    """Few phrases that use every allowed pair and no other, from an allowed first word to an allowed last one.
+
+    The words are the junctions of a map, the pairs its one-way streets: walk until every street was walked.
+    """
+    unwalked = {word: deque(after) for word, after in allowed.follows.items()}
+    walks: list[list[str]] = []
+    while any(unwalked.values()):
+        walks.append(_walk(allowed, unwalked))
+    return tuple(dict.fromkeys(" ".join(walk) for walk in walks if walk))
+
+
+def _walk(allowed: Pairs, unwalked: dict[str, deque[str]]) -> list[str]:
+    """One phrase: streets not walked before as long as there are any, the shortest way to the next, or home."""
+    walk: list[str] = []
+    here = EDGE
+    while True:
+        if unwalked[here]:
+            here = unwalked[here].popleft()
+            walk.append(here)
+        else:
+            way = _way(allowed, here, lambda word: bool(unwalked[word])) or _way(allowed, here, EDGE.__eq__)
+            for here in way:
+                walk.append(here)
+        if here == EDGE:
+            return walk[:-1]
+
+
+def _way(allowed: Pairs, here: str, goal: Callable[[str], bool]) -> list[str]:
+    """The words on the shortest way to one with `goal`, that one included; empty where there is none."""
+    came: dict[str, str] = {}
+    waiting = deque([here])
+    while waiting:
+        word = waiting.popleft()
+        for follower in allowed.follows[word]:
+            if follower in came:
+                continue
+            came[follower] = word
+            if goal(follower):
+                return _traced(came, follower, here)
+            if follower != EDGE:
+                waiting.append(follower)
+    return []
+
+
+def _traced(came: dict[str, str], last: str, here: str) -> list[str]:
+    way = [last]
+    while came[way[-1]] != here:
+        way.append(came[way[-1]])
+    return way[::-1]

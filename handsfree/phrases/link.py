@@ -1,0 +1,135 @@
+"""Brings a grammar and its imports together into one set of rules with full names."""
+
+from __future__ import annotations
+
+import difflib
+from collections.abc import Callable, Iterator
+from dataclasses import replace
+
+from handsfree.errors import GrammarError
+from handsfree.phrases import recursion
+from handsfree.phrases.jsgf import Import, Source, parse
+from handsfree.phrases.refusal import refuse
+from handsfree.phrases.tree import Expansion, Place, Reference, Rule, Rules, children, rebuilt, short
+
+Read = Callable[[str], str]
+"""Gives the text of the grammar of this full name. Raises LookupError or OSError where there is none."""
+
+
+def read_grammar(text: str, file: str, read: Read) -> Rules:
+    """Read a grammar and what it imports. file: its name, for messages. Raises GrammarError."""
+    linker = _Linker(parse(text, file), read)
+    rules = linker.rules()
+    recursion.check(rules)
+    return rules
+
+
+def no_imports(name: str) -> str:
+    """For grammars that stand alone: there is nothing to import."""
+    raise LookupError(name)
+
+
+class _Linker:
+    """Holds every grammar read so far, each by its full name."""
+
+    def __init__(self, main: Source, read: Read) -> None:
+        self._main = main
+        self._read = read
+        self._sources: dict[str, Source] = {main.name: main}
+        self._rules: dict[str, dict[str, Rule]] = {}
+
+    def rules(self) -> Rules:
+        """Everything linked; the public rules are those of the main grammar."""
+        linked: dict[str, Rule] = {}
+        waiting = [self._main.name]
+        while waiting:
+            source = self._sources[waiting.pop(0)]
+            for name, rule in self._of(source).items():
+                linked[f"{source.name}.{name}"] = replace(
+                    rule, name=f"{source.name}.{name}", body=self._linked(rule.body, source)
+                )
+            for one in source.imports:
+                self._imported(one)
+            waiting += [name for name in self._sources if name not in self._rules and name not in waiting]
+        public = tuple(f"{self._main.name}.{rule.name}" for rule in self._main.rules if rule.public)
+        if not public:
+            place = Place(self._main.file, 1)
+            raise refuse(
+                place, "this grammar has no public rule", "Write “public” before a rule that can be said."
+            )
+        return Rules(linked, public)
+
+    def _of(self, source: Source) -> dict[str, Rule]:
+        """The source's own rules by short name."""
+        if source.name not in self._rules:
+            own: dict[str, Rule] = {}
+            for rule in source.rules:
+                if rule.name in own:
+                    first = own[rule.name].place.line
+                    raise refuse(
+                        rule.place,
+                        f"<{rule.name}> is defined twice, first in line {first}",
+                        "Rename one of them.",
+                    )
+                own[rule.name] = rule
+            self._rules[source.name] = own
+        return self._rules[source.name]
+
+    def _source(self, name: str, place: Place) -> Source:
+        if name not in self._sources:
+            try:
+                text = self._read(name)
+            except (LookupError, OSError):
+                step = f"Put {short(name)}.jsgf into the same folder."
+                raise refuse(place, f"there is no grammar {name}", step) from None
+            source = parse(text, f"{short(name)}.jsgf")
+            if source.name != name:
+                step = f"Write “grammar {name};” there, or import {source.name}."
+                raise refuse(place, f"{source.file} calls itself {source.name}, not {name}", step)
+            self._sources[name] = source
+        return self._sources[name]
+
+    def _imported(self, one: Import) -> dict[str, str]:
+        """What an import brings: short names to full ones."""
+        source = self._source(one.grammar, one.place)
+        public = {rule.name: f"{source.name}.{rule.name}" for rule in source.rules if rule.public}
+        if one.rule == "*":
+            return public
+        if one.rule not in public:
+            step = f"Make it public there, or import one of: {', '.join(public) or 'none'}."
+            raise refuse(one.place, f"{source.file} has no public rule <{one.rule}>", step)
+        return {one.rule: public[one.rule]}
+
+    def _linked(self, expansion: Expansion, source: Source) -> Expansion:
+        if isinstance(expansion, Reference):
+            return replace(expansion, rule=self._full(expansion, source))
+        return rebuilt(expansion, (self._linked(child, source) for child in children(expansion)))
+
+    def _full(self, ref: Reference, source: Source) -> str:
+        """Full name of the rule meant; a local rule goes before an imported one."""
+        grammar, _, name = ref.rule.rpartition(".")
+        if grammar in ("", source.name, short(source.name)) and name in self._of(source):
+            return f"{source.name}.{name}"
+        found = {
+            full
+            for one in source.imports
+            if grammar in ("", one.grammar, short(one.grammar))
+            for rule, full in self._imported(one).items()
+            if rule == name
+        } or set(self._unimported(grammar, name, ref, source))
+        if len(found) > 1:
+            step = f"Write one of: {', '.join(f'<{full}>' for full in sorted(found))}."
+            raise refuse(ref.place, f"<{ref.rule}> can mean more than one imported rule", step)
+        if not found:
+            raise self._undefined(ref, source)
+        return found.pop()
+
+    def _unimported(self, grammar: str, name: str, ref: Reference, source: Source) -> Iterator[str]:
+        """A fully-qualified name needs no import."""
+        if grammar and grammar not in (source.name, short(source.name)):
+            yield from self._imported(Import(grammar, name, ref.place)).values()
+
+    def _undefined(self, ref: Reference, source: Source) -> GrammarError:
+        near = difflib.get_close_matches(ref.rule, self._of(source), n=1)
+        step = f"Did you mean <{near[0]}>?" if near else "Define it, or import it."
+        return refuse(ref.place, f"<{ref.rule}> is not defined", step)

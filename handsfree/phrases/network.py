@@ -1,0 +1,257 @@
+"""The rules as a network of nodes and arcs. A rule used in many places stands in it once, however big it is."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import assert_never
+
+from handsfree.phrases.recursion import circles
+from handsfree.phrases.tree import (
+    Choice,
+    Expansion,
+    Null,
+    Reference,
+    Repeat,
+    Rules,
+    Sequence,
+    Tagged,
+    Void,
+    Word,
+    nullable,
+    nullable_rules,
+    options,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Enter:
+    """A rule begins. within: it ends together with the rule around it (right recursion)."""
+
+    rule: str
+    within: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Leave:
+    """The rule that began last ends."""
+
+
+@dataclass(frozen=True, slots=True)
+class Label:
+    """A tag of the rule that began last."""
+
+    tag: str
+
+
+@dataclass(frozen=True, slots=True)
+class Token:
+    """One token, in the grammar's spelling."""
+
+    text: str
+
+
+Mark = Enter | Leave | Label | Token
+
+
+@dataclass(frozen=True, slots=True)
+class Say:
+    """Takes one word of the recogniser. token: the token that it begins, if it does."""
+
+    sound: str
+    token: Token | None
+    to: int
+
+
+@dataclass(frozen=True, slots=True)
+class Skip:
+    """Takes no word."""
+
+    to: int
+    label: Label | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Call:
+    """Goes through a rule, then on."""
+
+    rule: str
+    back: int
+
+
+@dataclass(frozen=True, slots=True)
+class Jump:
+    """Goes into a rule with which the present one ends."""
+
+    rule: str
+    within: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Begin:
+    """Begins a pass of a loop whose body can be empty, so that passes without a word can be told."""
+
+    to: int
+
+
+@dataclass(frozen=True, slots=True)
+class End:
+    """Ends a pass that `Begin` began.
+
+    again: goes on behind a pass with words. empty: behind a first pass without, where that may be (`+`).
+    """
+
+    again: int
+    empty: int | None
+
+
+Arc = Say | Skip | Call | Jump | Begin | End
+
+RULE_END = 0
+"""The node at which every rule ends."""
+
+
+@dataclass(frozen=True, slots=True)
+class Network:
+    """Arcs of each node in the order of the grammar, only those from which a sentence can be finished.
+
+    owners: the rule of each node. entries: the first node of each rule, by full name.
+    start: a node with a jump into each public rule.
+    """
+
+    arcs: tuple[tuple[Arc, ...], ...]
+    owners: tuple[str, ...]
+    entries: dict[str, int]
+    start: int
+
+
+def lay(rules: Rules) -> Network:
+    """Lay out the public rules and all that they use."""
+    layer = _Layer(rules)
+    for name in rules.reachable(rules.public):
+        layer.rule(name)
+    start = layer.node(*(Jump(name, within=False) for name in rules.public))
+    return Network(
+        _Trimmer(layer.arcs, layer.entries).trimmed(start), tuple(layer.owners), layer.entries, start
+    )
+
+
+class _Layer:
+    """Lays expansions from back to front: each is given the node that follows it and returns its own first node.
+
+    `late` holds tags that wait until the end of a rule where the expansion is the last thing in it, else None:
+    there a recursive reference becomes a jump, and what belongs to the rule must stand before it.
+    """
+
+    def __init__(self, rules: Rules) -> None:
+        self.arcs: list[list[Arc]] = [[]]
+        self.owners: list[str] = [""]
+        self.entries: dict[str, int] = {}
+        self._rules = rules
+        self._circles = circles(rules)
+        self._empty = nullable_rules(rules)
+        self._rule = ""
+
+    def rule(self, name: str) -> None:
+        self._rule = name
+        self.entries[name] = self._lay(self._rules.by_name[name].body, RULE_END, ())
+
+    def node(self, *arcs: Arc) -> int:
+        self.arcs.append(list(arcs))
+        self.owners.append(self._rule)
+        return len(self.arcs) - 1
+
+    def _lay(self, expansion: Expansion, after: int, late: tuple[str, ...] | None) -> int:
+        match expansion:
+            case Void():
+                return self.node()
+            case Null():
+                return self._labels(late, after)
+            case Word():
+                return self._word(expansion, self._labels(late, after))
+            case Sequence(parts):
+                node = self._lay(parts[-1], after, late)
+                for part in reversed(parts[:-1]):
+                    node = self._lay(part, node, None)
+                return node
+            case Choice():
+                firsts = [self._lay(option, after, late) for option, _ in options(expansion)]
+                return self.node(*map(Skip, firsts))
+            case Repeat():
+                return self._repeat(expansion, self._labels(late, after))
+            case Tagged(body, tag):
+                if late is None:
+                    return self._lay(body, self._labels((tag,), after), None)
+                return self._lay(body, after, (tag, *late))
+            case Reference(rule):
+                if rule in self._circles[self._rule]:
+                    return self._labels(late, self.node(Jump(rule, within=True)))
+                return self.node(Call(rule, self._labels(late, after)))
+            case _:
+                assert_never(expansion)
+
+    def _labels(self, tags: Iterable[str] | None, after: int) -> int:
+        for tag in reversed(tuple(tags or ())):
+            after = self.node(Skip(after, Label(tag)))
+        return after
+
+    def _word(self, word: Word, after: int) -> int:
+        for sound in reversed(word.sounds[1:]):
+            after = self.node(Say(sound, None, after))
+        return self.node(Say(word.sounds[0], Token(word.text), after))
+
+    def _repeat(self, repeat: Repeat, after: int) -> int:
+        again = self.node()
+        if nullable(repeat.body, self._empty):
+            self.arcs[again] += [self._pass(repeat.body, again, None), Skip(after)]
+            return self.node(self._pass(repeat.body, again, after)) if repeat.least else again
+        body = self._lay(repeat.body, again, None)
+        self.arcs[again] += [Skip(body), Skip(after)]
+        return body if repeat.least else again
+
+    def _pass(self, body: Expansion, again: int, empty: int | None) -> Begin:
+        return Begin(self._lay(body, self.node(End(again, empty)), None))
+
+
+class _Trimmer:
+    """Keeps the arcs that some sentence uses: reached from the start, and with a way to the end."""
+
+    def __init__(self, arcs: list[list[Arc]], entries: dict[str, int]) -> None:
+        self._arcs = arcs
+        self._entries = entries
+        self._alive = [False] * len(arcs)
+        self._alive[RULE_END] = True
+
+    def trimmed(self, start: int) -> tuple[tuple[Arc, ...], ...]:
+        changed = True
+        while changed:
+            changed = False
+            for node, ways in enumerate(self._arcs):
+                if not self._alive[node] and any(map(self._lives, ways)):
+                    self._alive[node] = changed = True
+        used: dict[int, tuple[Arc, ...]] = {}
+        waiting = [start]
+        while waiting:
+            node = waiting.pop()
+            if node not in used:
+                used[node] = tuple(filter(self._lives, self._arcs[node]))
+                waiting += [to for arc in used[node] for to in self._targets(arc)]
+        return tuple(used.get(node, ()) for node in range(len(self._arcs)))
+
+    def _lives(self, arc: Arc) -> bool:
+        """Tell whether the end can be reached through the arc."""
+        targets = map(self._alive.__getitem__, self._targets(arc))
+        return any(targets) if isinstance(arc, End) else all(targets)
+
+    def _targets(self, arc: Arc) -> tuple[int, ...]:
+        match arc:
+            case Say(_, _, to) | Skip(to) | Begin(to):
+                return (to,)
+            case Call(rule, back):
+                return (self._entries[rule], back)
+            case Jump(rule):
+                return (self._entries[rule],)
+            case End(again, empty):
+                return (again,) if empty is None else (again, empty)
+            case _:
+                assert_never(arc)

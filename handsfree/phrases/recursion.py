@@ -1,0 +1,92 @@
+"""Right recursion and no other: the only kind that a regular language, and so a recogniser, can hold."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from handsfree.phrases.refusal import refuse
+from handsfree.phrases.tree import (
+    Choice,
+    Expansion,
+    Reference,
+    Rules,
+    Sequence,
+    Tagged,
+    children,
+    nullable,
+    nullable_rules,
+    references,
+    short,
+)
+
+_STEP = "Put the reference last, behind a word, or use * or +."
+
+
+def circles(rules: Rules) -> dict[str, frozenset[str]]:
+    """For each rule, the rules that it uses and that use it again, directly or through others; itself if so."""
+    reach = _closed(
+        {name: {ref.rule for ref in references(rule.body)} for name, rule in rules.by_name.items()}
+    )
+    return {name: frozenset(to for to in reach[name] if name in reach[to]) for name in reach}
+
+
+def check(rules: Rules) -> None:
+    """Accept right recursion, direct or nested. Raises GrammarError for any other."""
+    looping, empty = circles(rules), nullable_rules(rules)
+    openers: dict[str, set[str]] = {}
+    for name, rule in rules.by_name.items():
+        last = set(map(id, last_references(rule.body)))
+        for ref in references(rule.body):
+            if ref.rule in looping[name] and id(ref) not in last:
+                raise refuse(
+                    ref.place, f"<{short(ref.rule)}> comes back to <{rule.short}> before its end", _STEP
+                )
+        openers[name] = {ref.rule for ref in _first_references(rule.body, empty)}
+    reach = _closed(openers)
+    for name, rule in rules.by_name.items():
+        if name in reach[name]:
+            raise refuse(rule.place, f"<{rule.short}> comes back to itself without a word before", _STEP)
+
+
+def last_references(expansion: Expansion) -> Iterator[Reference]:
+    """The references after which nothing of this expansion can follow."""
+    match expansion:
+        case Reference():
+            yield expansion
+        case Sequence(parts):
+            yield from last_references(parts[-1])
+        case Choice() | Tagged():
+            for child in children(expansion):
+                yield from last_references(child)
+        case _:
+            return
+
+
+def _first_references(expansion: Expansion, empty: frozenset[str]) -> Iterator[Reference]:
+    """The references before which no word need be said."""
+    match expansion:
+        case Reference():
+            yield expansion
+        case Sequence(parts):
+            for part in parts:
+                yield from _first_references(part, empty)
+                if not nullable(part, empty):
+                    return
+        case _:
+            for child in children(expansion):
+                yield from _first_references(child, empty)
+
+
+def _closed(edges: dict[str, set[str]]) -> dict[str, set[str]]:
+    """The transitive closure."""
+    reach: dict[str, set[str]] = {}
+    for name in edges:
+        seen: set[str] = set()
+        waiting = list(edges[name])
+        while waiting:
+            to = waiting.pop()
+            if to not in seen:
+                seen.add(to)
+                waiting.extend(edges[to])
+        reach[name] = seen
+    return reach
