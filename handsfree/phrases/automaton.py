@@ -1,8 +1,8 @@
 """The grammar as a finite automaton over the recogniser's words, unfolded only as far as somebody walks.
 
-A state is a node of the network and the stack of what is to be finished. Recursion is to the right only, so stacks
-are bounded and the automaton is finite and exact. Nothing is unfolded before it is needed: a grammar of ten
-million sentences costs no more to compile than its text is long.
+A state is a node of the network and the stack of what is to be finished. Recursion is to the right only, so
+stacks are bounded and the automaton is finite and exact. Nothing is unfolded before it is needed: a grammar
+of ten million sentences costs no more to compile than its text is long.
 """
 
 from __future__ import annotations
@@ -96,10 +96,8 @@ class Automaton:
         for arc in self._arcs[node]:
             match arc:
                 case Say(sound, token, to):
-                    way = Move(
-                        marks if token is None else (*marks, token), self._state(to, self._said(stack))
-                    )
-                    moves.setdefault(sound, {})[way] = None
+                    passed = marks if token is None else (*marks, token)
+                    moves.setdefault(sound, {})[Move(passed, self._state(to, self._said(stack)))] = None
                 case Skip(to, label):
                     self._walk(to, stack, marks if label is None else (*marks, label), moves, ends)
                 case Call(rule, back):

@@ -15,7 +15,7 @@ EDGE = ""
 
 @dataclass(frozen=True, slots=True)
 class Pairs:
-    """follows: for each word, and for EDGE, the words (and EDGE) that may come next, in order of the grammar."""
+    """follows: for each word, and EDGE, the words (and EDGE) that may come next, in order of the grammar."""
 
     follows: dict[str, tuple[str, ...]]
 
@@ -115,7 +115,7 @@ class _Neighbours:
 
 
 def phrases(allowed: Pairs) -> tuple[str, ...]:
-    """Few phrases that use every allowed pair and no other, from an allowed first word to an allowed last one.
+    """Few phrases that use every allowed pair and no other, from an allowed first word to an allowed last.
 
     The words are the junctions of a map, the pairs its one-way streets: walk until every street was walked.
     """
@@ -127,7 +127,7 @@ def phrases(allowed: Pairs) -> tuple[str, ...]:
 
 
 def _walk(allowed: Pairs, unwalked: dict[str, deque[str]]) -> list[str]:
-    """One phrase: streets not walked before as long as there are any, the shortest way to the next, or home."""
+    """One phrase: streets not walked before where there are any, else the shortest way to some, else home."""
     walk: list[str] = []
     here = EDGE
     while True:
@@ -135,9 +135,8 @@ def _walk(allowed: Pairs, unwalked: dict[str, deque[str]]) -> list[str]:
             here = unwalked[here].popleft()
             walk.append(here)
         else:
-            way = _way(allowed, here, lambda word: bool(unwalked[word])) or _way(allowed, here, EDGE.__eq__)
-            for here in way:
-                walk.append(here)
+            walk += _way(allowed, here, lambda word: bool(unwalked[word])) or _way(allowed, here, EDGE.__eq__)
+            here = walk[-1]
         if here == EDGE:
             return walk[:-1]
 

@@ -11,7 +11,7 @@ _States = frozenset[int]
 
 
 def by_length(automaton: Automaton) -> Iterator[tuple[str, ...]]:
-    """Every sentence once, shortest first, those of one length in order of the grammar; endless where `*` is."""
+    """Every sentence once, shortest first; endless where the grammar is."""
     walker = _Walker(automaton)
     front = {frozenset({automaton.start})}
     for length in count():

@@ -1,4 +1,4 @@
-"""Writes a grammar as one JSGF text without imports and tags, rules kept as rules, for recognisers that read JSGF."""
+"""Writes a grammar as one JSGF text, rules kept as rules, without imports and tags, for a recogniser."""
 
 from __future__ import annotations
 
@@ -54,7 +54,7 @@ def _names(rules: Rules) -> dict[str, str]:
     plain = {name: re.sub(r"\W", "_", short(name)) for name in rules.by_name}
     often = Counter(plain.values())
     return {
-        name: f"{bare}_{number}" if often[bare] > 1 else bare
+        name: bare if often[bare] == 1 else f"{bare}_{number}"
         for number, (name, bare) in enumerate(plain.items())
     }
 

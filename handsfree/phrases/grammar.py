@@ -7,10 +7,10 @@ from functools import cached_property
 from itertools import islice
 
 from handsfree.phrases import cover, export
+from handsfree.phrases import match as matching
 from handsfree.phrases.automaton import Automaton
 from handsfree.phrases.enumeration import by_length
 from handsfree.phrases.network import lay
-from handsfree.phrases.readings import readings
 from handsfree.phrases.spelling import Knows, knows_all, spelled
 from handsfree.phrases.tree import Rules, short
 from handsfree.ports import Standing
@@ -63,7 +63,7 @@ class Grammar:
 
     def match(self, words: tuple[str, ...]) -> tuple[Node, ...]:
         """All readings of `words` as a whole sentence, in order of the grammar; empty where there is none."""
-        return readings(self.automaton, words)
+        return matching.match(self.automaton, words)
 
     def phrases(self) -> tuple[str, ...]:
         """Few phrases that together use every pair of neighbouring words the grammar allows, and no other."""

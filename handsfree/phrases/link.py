@@ -65,12 +65,8 @@ class _Linker:
             own: dict[str, Rule] = {}
             for rule in source.rules:
                 if rule.name in own:
-                    first = own[rule.name].place.line
-                    raise refuse(
-                        rule.place,
-                        f"<{rule.name}> is defined twice, first in line {first}",
-                        "Rename one of them.",
-                    )
+                    wrong = f"<{rule.name}> is defined twice, first in line {own[rule.name].place.line}"
+                    raise refuse(rule.place, wrong, "Rename one of them.")
                 own[rule.name] = rule
             self._rules[source.name] = own
         return self._rules[source.name]

@@ -1,4 +1,4 @@
-"""The rules as a network of nodes and arcs. A rule used in many places stands in it once, however big it is."""
+"""The rules as a network of nodes and arcs. A rule used in many places stands in it once."""
 
 from __future__ import annotations
 
@@ -131,15 +131,14 @@ def lay(rules: Rules) -> Network:
     for name in rules.reachable(rules.public):
         layer.rule(name)
     start = layer.node(*(Jump(name, within=False) for name in rules.public))
-    return Network(
-        _Trimmer(layer.arcs, layer.entries).trimmed(start), tuple(layer.owners), layer.entries, start
-    )
+    arcs = _Trimmer(layer.arcs, layer.entries).trimmed(start)
+    return Network(arcs, tuple(layer.owners), layer.entries, start)
 
 
 class _Layer:
-    """Lays expansions from back to front: each is given the node that follows it and returns its own first node.
+    """Lays expansions from back to front: each is given the node that follows it and returns its own first.
 
-    `late` holds tags that wait until the end of a rule where the expansion is the last thing in it, else None:
+    `late` holds tags that wait for the end of a rule where the expansion is the last thing in it, else None:
     there a recursive reference becomes a jump, and what belongs to the rule must stand before it.
     """
 

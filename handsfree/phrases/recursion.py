@@ -23,10 +23,9 @@ _STEP = "Put the reference last, behind a word, or use * or +."
 
 
 def circles(rules: Rules) -> dict[str, frozenset[str]]:
-    """For each rule, the rules that it uses and that use it again, directly or through others; itself if so."""
-    reach = _closed(
-        {name: {ref.rule for ref in references(rule.body)} for name, rule in rules.by_name.items()}
-    )
+    """For each rule, the rules that it uses and that use it again, directly or through others."""
+    uses = {name: {ref.rule for ref in references(rule.body)} for name, rule in rules.by_name.items()}
+    reach = _closed(uses)
     return {name: frozenset(to for to in reach[name] if name in reach[to]) for name in reach}
 
 
@@ -80,9 +79,9 @@ def _first_references(expansion: Expansion, empty: frozenset[str]) -> Iterator[R
 def _closed(edges: dict[str, set[str]]) -> dict[str, set[str]]:
     """The transitive closure."""
     reach: dict[str, set[str]] = {}
-    for name in edges:
+    for name, nexts in edges.items():
         seen: set[str] = set()
-        waiting = list(edges[name])
+        waiting = list(nexts)
         while waiting:
             to = waiting.pop()
             if to not in seen:

@@ -77,7 +77,7 @@ def _known(spelling: str, word: Word, knows: Knows) -> Iterator[str]:
             raise UnknownWord(
                 at.file,
                 at.line,
-                f"the recogniser does not know “{part}”{'' if part == word.text else f' (for “{word.text}”)'}.",
+                f"the recogniser does not know “{part}”, in “{word.text}”.",
                 "Give it a sounds-like spelling of known words, or say it in other words.",
                 column=at.column,
             )

@@ -1,4 +1,4 @@
-"""The tree of a grammar: what can be said, as immutable values. It matches, enumerates, exports and prints help."""
+"""The tree of a grammar, as immutable values: the one that matches, enumerates, exports and prints help."""
 
 from __future__ import annotations
 
@@ -97,7 +97,7 @@ class Rule:
 
 @dataclass(frozen=True, slots=True)
 class Rules:
-    """A linked set of rules. public: full names of those that may be said alone, in the order of the grammar."""
+    """A linked set of rules. public: full names of those that may be said alone, in order of the grammar."""
 
     by_name: Mapping[str, Rule]
     public: tuple[str, ...]
@@ -162,9 +162,9 @@ def rebuilt(expansion: Expansion, inner: Iterable[Expansion]) -> Expansion:
         case Choice(_, weights):
             return Choice(tuple(inner), weights)
         case Repeat(_, least):
-            return Repeat(*inner, least)
+            return Repeat(next(iter(inner)), least)
         case Tagged(_, tag):
-            return Tagged(*inner, tag)
+            return Tagged(next(iter(inner)), tag)
         case Word() | Reference() | Null() | Void():
             return expansion
         case _:

@@ -10,14 +10,14 @@ from handsfree.phrases.network import Enter, Label, Leave, Mark, Token
 from handsfree.signals import Node
 
 MOST = 32
-"""Different readings of one sentence that are told apart; a grammar with more in earnest is useless to a program."""
+"""Most readings of one sentence that are told apart."""
 
 
-def readings(automaton: Automaton, words: tuple[str, ...]) -> tuple[Node, ...]:
+def match(automaton: Automaton, words: tuple[str, ...]) -> tuple[Node, ...]:
     """All readings of `words` as a whole sentence, at most MOST, in order of the grammar.
 
-    States are gone through word by word, each with the different marks that lead to it, so the time grows with the
-    number of words, not with the number of ways.
+    States are gone through word by word, each with the different marks that lead to it: the time grows with
+    the number of words, not with the number of ways.
     """
     pasts: dict[int, dict[Marks, None]] = {automaton.start: {(): None}}
     for word in words:
