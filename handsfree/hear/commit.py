@@ -1,7 +1,8 @@
 """When is an utterance over? One logic for all recognisers.
 
-Silence is kept from the recogniser; speech reaches it with the moment before, so that no first syllable is lost.
-How long a pause may be is asked of the grammar: after a whole sentence that nothing can follow, hardly at all.
+Silence is kept from the recogniser; speech reaches it with the moment before, so that no first syllable is
+lost. How long a pause may be is asked of the grammar: after a whole sentence that nothing can follow, hardly
+at all.
 """
 
 from __future__ import annotations
@@ -53,7 +54,7 @@ class Recogniser(Protocol):
         """Words so far."""
 
     def result(self) -> tuple[Alternative, ...]:
-        """Close the utterance; readings best first, none where no word was found. The next feed begins anew."""
+        """Close the utterance; best reading first, none without words. The next feed begins anew."""
 
 
 class Detector(Protocol):

@@ -1,11 +1,12 @@
 """Speech or not, frame by frame, at next to no cost in silence.
 
-Silero's network takes 4 % of a core, twice what Vosk's decoding takes. Most of a session is silence, so a frame that
-is no louder than the room does not reach it.
+Silero's network takes 4 % of a core, twice what Vosk's decoding takes. Most of a session is silence, so a
+frame that is no louder than the room does not reach it.
 """
 
 from __future__ import annotations
 
+import math
 from collections import deque
 
 import numpy as np
@@ -68,4 +69,4 @@ class SpeechDetector:
 def loudness_db(pcm: bytes) -> float:
     """Level of samples in dB of full scale, at least -120."""
     samples = np.frombuffer(pcm, "<i2").astype(np.float32) / 32768
-    return float(10 * np.log10(max(1e-12, np.mean(samples * samples))))
+    return 10 * math.log10(max(1e-12, float(np.mean(samples * samples))))

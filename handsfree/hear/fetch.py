@@ -1,9 +1,9 @@
 """Fetches the Vosk model: from a file or folder, with Maven's client, or with Vosk's own downloader.
 
 Whatever it comes from, it is unpacked beside its place, verified there, and only then moved in: a broken or
-half download leaves untouched what was there. A model passes when its archive has a known SHA-256 (Maven's, or
-one that the user gives), or when what was learnt has the known digest: Vosk's own zip is another file than Maven's
-archive, but should hold the same model.
+half download leaves untouched what was there. A model passes when its archive has a known SHA-256 (Maven's,
+or one that the user gives), or when what was learnt has the known digest: Vosk's own zip is another file than
+Maven's archive, but should hold the same model.
 """
 
 from __future__ import annotations

@@ -1,8 +1,8 @@
 """The Vosk model: where it is, and whether it is the one that is known.
 
 A model is a folder with `am/`, `conf/`, `graph/` and `ivector/`. It is known by one digest over what was
-learnt (`am/`, `graph/`, `ivector/`), whichever archive it came in; the few lines in `conf/` are plain text and
-are overlaid when it is loaded (`overlay.py`).
+learnt (`am/`, `graph/`, `ivector/`), whichever archive it came in; the few lines in `conf/` are plain text,
+and our own are laid over them when it is loaded (`overlay.py`).
 """
 
 from __future__ import annotations

@@ -1,0 +1,116 @@
+"""A microphone as a source of sound. The call-back copies and enqueues, nothing else."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from queue import Empty, SimpleQueue
+from typing import Any
+
+import numpy as np
+
+from handsfree.errors import SoundError
+from handsfree.hear.framing import FULL_SCALE, Framer, Samples
+from handsfree.signals import FRAME_S, Frame
+
+STALL_S = 2.0
+"""A microphone that gives no sound for this long is dead: even silence comes as samples."""
+
+LONGEST_GAP_S = 10.0
+"""Of lost sound, no more is made up as silence: beyond, a device's own time is not to be believed."""
+
+_PLUG_IN = "Plug it in and try again; handsfree check tells what is there."
+
+
+@dataclass(frozen=True, slots=True)
+class _Block:
+    """What one call-back brought. at_s: when its first sample was taken, by the device's own time."""
+
+    pcm: bytes
+    at_s: float
+    overflow: bool
+
+
+_Blocks = SimpleQueue[_Block | None]
+"""None: the stream is over."""
+
+
+class Microphone:
+    """Source over a sound device.
+
+    device: number or name, None for the system's own choice. sounddevice: the module, or one that behaves so.
+    gaps: how often the machine was too slow to take the sound; lost_s: seconds lost, kept as silence in its
+    place. Raises SoundError where there is no PortAudio or no microphone.
+    """
+
+    def __init__(
+        self, device: int | str | None = None, sounddevice: Any = None, stall_s: float = STALL_S
+    ) -> None:
+        self._sound = _sounddevice() if sounddevice is None else sounddevice
+        self._device, self._stall_s = device, stall_s
+        self._rate = self._find_rate()
+        self._next_at_s = 0.0
+        self.gaps, self.lost_s = 0, 0.0
+
+    def frames(self) -> Iterator[Frame]:
+        """Yield frames as they are spoken, without end. Raises SoundError when the microphone fails."""
+        blocks: _Blocks = SimpleQueue()
+        framer = Framer(self._rate)
+        with self._stream(blocks):
+            while True:
+                block = self._wait(blocks)
+                yield from framer.cut(self._gap_before(block))
+                yield from framer.cut(_samples(block.pcm))
+
+    def _find_rate(self) -> float:
+        try:
+            return float(self._sound.query_devices(self._device, "input")["default_samplerate"])
+        except (self._sound.PortAudioError, ValueError) as wrong:
+            raise SoundError("There is no microphone.", _PLUG_IN) from wrong
+
+    def _stream(self, blocks: _Blocks) -> Any:
+        def take(pcm: Any, _count: int, time: Any, status: Any) -> None:
+            blocks.put(_Block(bytes(pcm), time.inputBufferAdcTime, bool(status.input_overflow)))
+
+        try:
+            return self._sound.RawInputStream(
+                samplerate=self._rate,
+                blocksize=round(self._rate * FRAME_S),
+                device=self._device,
+                channels=1,
+                dtype="int16",
+                callback=take,
+                finished_callback=lambda: blocks.put(None),
+            )
+        except (self._sound.PortAudioError, ValueError) as wrong:
+            raise SoundError("The microphone cannot be opened.", _PLUG_IN) from wrong
+
+    def _wait(self, blocks: _Blocks) -> _Block:
+        try:
+            block = blocks.get(timeout=self._stall_s)
+        except Empty:
+            raise SoundError("The microphone gives no sound.", _PLUG_IN) from None
+        if block is None:
+            raise SoundError("The microphone is gone.", _PLUG_IN)
+        return block
+
+    def _gap_before(self, block: _Block) -> Samples:
+        gap_s = min(max(0.0, block.at_s - self._next_at_s), LONGEST_GAP_S) if block.overflow else 0.0
+        self._next_at_s = block.at_s + len(block.pcm) / 2 / self._rate
+        if block.overflow:
+            self.gaps += 1
+            self.lost_s += gap_s
+        return np.zeros((round(gap_s * self._rate), 1)).astype(np.float32)
+
+
+def _samples(pcm: bytes) -> Samples:
+    return (np.frombuffer(pcm, "<i2").astype(np.float32) / FULL_SCALE).reshape(-1, 1)
+
+
+def _sounddevice() -> Any:
+    try:
+        import sounddevice
+    except OSError as wrong:
+        install = "Install it (Debian: apt install libportaudio2)."
+        raise SoundError("PortAudio, the library for sound devices, is missing.", install) from wrong
+    return sounddevice

@@ -1,0 +1,109 @@
+"""A recording as a source of sound: WAV, FLAC, Ogg, any rate, one or two channels."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import soundfile
+
+from handsfree.errors import SoundError
+from handsfree.hear.framing import Framer
+from handsfree.signals import Frame
+
+_BLOCK_SAMPLES = 8192
+
+_RECORD_AGAIN = "Give a WAV, FLAC or Ogg file."
+
+
+class Recording:
+    """Source over a file. Looked at when made; raises SoundError for what is not whole sound."""
+
+    def __init__(self, path: Path) -> None:
+        self._path = path
+        _refuse_unreadable(path)
+        with self._opened() as file:
+            if file.frames == 0:
+                raise SoundError(f"{path} holds no sound.", "Record it again.")
+            if _is_cut_short(path, file):
+                raise SoundError(f"{path} is cut short.", "Copy it again, or convert what is left of it.")
+
+    def frames(self) -> Iterator[Frame]:
+        """Yield the recording's frames, from its start. Raises SoundError where it is damaged."""
+        with self._opened() as file:
+            framer = Framer(file.samplerate)
+            try:
+                for block in file.blocks(_BLOCK_SAMPLES, dtype="float32", always_2d=True):
+                    yield from framer.cut(block)
+            except soundfile.LibsndfileError as wrong:
+                raise SoundError(f"{self._path} is damaged.", _RECORD_AGAIN) from wrong
+            yield from framer.cut(block[:0], last=True)
+
+    def _opened(self) -> soundfile.SoundFile:
+        try:
+            return soundfile.SoundFile(self._path)
+        except (soundfile.LibsndfileError, TypeError) as wrong:
+            # A headerless format is told by its name, and then asks for a rate: TypeError.
+            raise SoundError(f"{self._path} is not a sound file that can be read.", _RECORD_AGAIN) from wrong
+
+
+def _refuse_unreadable(path: Path) -> None:
+    try:
+        with path.open("rb") as file:
+            if not file.read(1):
+                raise SoundError(f"{path} is empty.", "Record it again.")
+    except FileNotFoundError as wrong:
+        raise SoundError(f"There is no file {path}.", "Check its name.") from wrong
+    except IsADirectoryError as wrong:
+        raise SoundError(f"{path} is a folder.", _RECORD_AGAIN) from wrong
+    except OSError as wrong:
+        raise SoundError(f"{path} cannot be read: {wrong.strerror}.", "Check who may read it.") from wrong
+
+
+def _is_cut_short(path: Path, file: soundfile.SoundFile) -> bool:
+    match file.format:
+        case "WAV" | "WAVEX":
+            return _wav_is_cut_short(path)
+        case "OGG":
+            return not _ogg_is_ended(path)
+        case _:
+            return not _last_sample_is_there(file)
+
+
+def _wav_is_cut_short(path: Path) -> bool:
+    """Compare the length that the header promises with the file's own.
+
+    Resource Interchange File Format: chunks of a name, a little-endian length and as many bytes, padded to
+    even.
+    """
+    size = path.stat().st_size
+    with path.open("rb") as file:
+        file.seek(12)
+        while len(header := file.read(8)) == 8:
+            length = int.from_bytes(header[4:], "little")
+            if header[:4] == b"data":
+                # Written to a pipe, a header cannot know: programs put the largest number, or none.
+                return 0 < length < 0x7FFF_F000 and file.tell() + length > size
+            file.seek(length + length % 2, 1)
+    return True
+
+
+def _ogg_is_ended(path: Path) -> bool:
+    """Look for the mark of the last page.
+
+    RFC 3533, section 6: a page begins with `OggS`, one byte of version, one of flags; flag 4 ends the stream.
+    """
+    largest_page = 65_307
+    with path.open("rb") as file:
+        file.seek(max(0, path.stat().st_size - largest_page))
+        tail = file.read()
+    page = tail.rfind(b"OggS")
+    return page >= 0 and len(tail) > page + 5 and bool(tail[page + 5] & 4)
+
+
+def _last_sample_is_there(file: soundfile.SoundFile) -> bool:
+    try:
+        file.seek(file.frames - 1)
+        return len(file.read(1)) == 1
+    except soundfile.LibsndfileError:
+        return False

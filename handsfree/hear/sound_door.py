@@ -1,0 +1,85 @@
+"""Doors for sound: a recording, whose sound is the clock, and a microphone, which waits for nobody."""
+
+from __future__ import annotations
+
+import threading
+from collections.abc import Iterator
+from datetime import datetime
+from queue import Empty, SimpleQueue
+
+from handsfree.clock import SoundClock
+from handsfree.errors import HandsfreeError
+from handsfree.hear.gate import GatedEar
+from handsfree.ports import Clock, Ear, Sentences, Source
+from handsfree.signals import FRAME_S, Closed, Frame, Gate, Lapsed, Utterance
+
+ENDED = Closed("The sound has ended.")
+
+
+class SoundDoor:
+    """Door over a recording: time passes with its sound, and as fast as the ear can hear."""
+
+    def __init__(self, source: Source, ear: Ear, clock: SoundClock) -> None:
+        self._frames: Iterator[Frame] = iter(source.frames())
+        self._ear = GatedEar(ear)
+        self._clock = clock
+
+    def open(self, sentences: Sentences, gate: Gate, asks: str) -> None:  # noqa: ARG002 - a recording can't wait
+        """Say what may be heard from now on."""
+        self._ear.open(sentences, gate)
+
+    def next(self, until: datetime | None) -> Utterance | Lapsed | Closed:
+        """Hear on to the next utterance, or to the frame in which the clock reaches `until`. Raises SoundError."""
+        while until is None or self._clock.now() < until:
+            frame = next(self._frames, None)
+            if frame is not None:
+                self._clock.advance(FRAME_S)
+            utterance = self._ear.hear(frame)
+            if utterance is not None:
+                return utterance
+            if frame is None:
+                return ENDED
+        return Lapsed()
+
+
+class LiveDoor:
+    """Door over a microphone: a thread takes the frames to a queue, so that a wait ends when it should."""
+
+    def __init__(self, source: Source, ear: Ear, clock: Clock) -> None:
+        self._ear = GatedEar(ear)
+        self._clock = clock
+        self._queue: SimpleQueue[Frame | HandsfreeError | None] = SimpleQueue()
+        threading.Thread(target=self._take, args=(source,), name="microphone", daemon=True).start()
+
+    def open(self, sentences: Sentences, gate: Gate, asks: str) -> None:  # noqa: ARG002 - a person knows
+        """Say what may be heard from now on."""
+        self._ear.open(sentences, gate)
+
+    def next(self, until: datetime | None) -> Utterance | Lapsed | Closed:
+        """Wait for the next utterance, until the clock reads `until`. Raises SoundError at once if the source fails."""
+        while True:
+            try:
+                frame = self._queue.get(timeout=seconds_left(self._clock, until))
+            except Empty:
+                return Lapsed()
+            if isinstance(frame, HandsfreeError):
+                raise frame
+            utterance = self._ear.hear(frame)
+            if utterance is not None:
+                return utterance
+            if frame is None:
+                return ENDED
+
+    def _take(self, source: Source) -> None:
+        try:
+            for frame in source.frames():
+                self._queue.put(frame)
+        except HandsfreeError as failed:
+            self._queue.put(failed)
+        else:
+            self._queue.put(None)
+
+
+def seconds_left(clock: Clock, until: datetime | None) -> float | None:
+    """Seconds from now to `until`, none below zero; None for ever."""
+    return None if until is None else max(0.0, (until - clock.now()).total_seconds())

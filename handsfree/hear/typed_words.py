@@ -1,0 +1,47 @@
+"""A typed line as the words that a recogniser would have heard."""
+
+from __future__ import annotations
+
+import re
+
+_ONES = (
+    "zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen "
+    "seventeen eighteen nineteen"
+).split()
+_TENS = "_ _ twenty thirty forty fifty sixty seventy eighty ninety".split()
+_THOUSANDS = ((1_000_000, "million"), (1_000, "thousand"), (100, "hundred"))
+
+_LARGEST = 999_999_999
+
+_WORD = re.compile(r"\d{1,3}(?:,\d{3})+(?:\.\d+)?|\d+(?:\.\d+)?|\.\d+|[^\W\d_]+(?:['’][^\W\d_]+)*")
+"""A number (with or without commas and decimals), or a word that may hold an apostrophe."""
+
+
+def typed_words(line: str) -> tuple[str, ...]:
+    """Lower-case words of a line without its punctuation; numbers in words, as they are said: "0.9" has a point."""
+    return tuple(word for piece in _WORD.findall(line.lower()) for word in _said(piece))
+
+
+def _said(piece: str) -> list[str]:
+    if not piece[0].isdigit() and piece[0] != ".":
+        return [piece.replace("’", "'")]
+    whole, point, decimals = piece.replace(",", "").partition(".")
+    words = number_words(int(whole or "0")) if int(whole or "0") <= _LARGEST else _digits(whole)
+    return words + (["point", *_digits(decimals)] if point else [])
+
+
+def _digits(digits: str) -> list[str]:
+    return [_ONES[int(digit)] for digit in digits]
+
+
+def number_words(number: int) -> list[str]:
+    """Say a whole number from 0 to 999,999,999: 125 is "one hundred and twenty five"."""
+    if number < 20:
+        return [_ONES[number]]
+    if number < 100:
+        tens, ones = divmod(number, 10)
+        return [_TENS[tens]] + ([_ONES[ones]] if ones else [])
+    size, name = next(step for step in _THOUSANDS if number >= step[0])
+    many, rest = divmod(number, size)
+    joined = ["and"] if 0 < rest < 100 else []
+    return [*number_words(many), name, *joined, *(number_words(rest) if rest else [])]

@@ -1,0 +1,93 @@
+"""A sound device that plays a script into a microphone's call-back."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from types import SimpleNamespace
+from typing import Any, assert_never
+
+import numpy as np
+from numpy.typing import NDArray
+
+
+@dataclass(frozen=True, slots=True)
+class Sound:
+    """Samples from -1 to 1 at the device's rate reach the microphone."""
+
+    samples: NDArray[np.float64]
+
+
+@dataclass(frozen=True, slots=True)
+class Overflow:
+    """The machine was too slow: this much sound is lost, and the next block says so."""
+
+    seconds: float
+
+
+@dataclass(frozen=True, slots=True)
+class Unplugged:
+    """The device goes away, and the stream ends."""
+
+
+Step = Sound | Overflow | Unplugged
+
+
+class FakeSoundDevice:
+    """Stands in for the module `sounddevice`, as far as a microphone uses it.
+
+    After the last step it stays mute, as a dead device does. rate: samples a second, of its own choice.
+    """
+
+    class PortAudioError(Exception):
+        """What the module raises where a device fails."""
+
+    def __init__(self, *script: Step, rate: float = 16_000, there: bool = True) -> None:
+        self._script, self._rate, self._there = script, rate, there
+
+    def query_devices(self, _device: int | str | None, _kind: str) -> dict[str, object]:
+        """Describe the one device."""
+        if not self._there:
+            raise self.PortAudioError("Error querying device -1")
+        return {"name": "fake", "default_samplerate": self._rate, "max_input_channels": 1}
+
+    def RawInputStream(self, **settings: Any) -> _FakeStream:
+        """Open the device."""
+        return _FakeStream(self._script, **settings)
+
+
+class _FakeStream:
+    def __init__(self, script: tuple[Step, ...], **settings: Any) -> None:
+        self._script = script
+        self._rate: float = settings["samplerate"]
+        self._block: int = settings["blocksize"]
+        self._callback: Callable[..., None] = settings["callback"]
+        self._finished: Callable[[], None] = settings["finished_callback"]
+        self._now_s, self._overflow = 100.0, False
+
+    def __enter__(self) -> _FakeStream:
+        for step in self._script:
+            match step:
+                case Sound(samples):
+                    self._play(samples)
+                case Overflow(seconds):
+                    self._now_s += seconds
+                    self._overflow = True
+                case Unplugged():
+                    self._finished()
+                case _:
+                    assert_never(step)
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        pass
+
+    def _play(self, samples: NDArray[np.float64]) -> None:
+        whole = np.clip(np.rint(samples * 32768), -32768, 32767).astype("<i2")
+        for start in range(0, len(whole), self._block):
+            block = whole[start : start + self._block]
+            status = SimpleNamespace(input_overflow=self._overflow)
+            time = SimpleNamespace(inputBufferAdcTime=self._now_s)
+            self._callback(memoryview(block.tobytes()), len(block), time, status)
+            self._now_s += len(block) / self._rate
+            self._overflow = False
