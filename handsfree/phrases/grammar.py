@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator
 from functools import cached_property
 from itertools import islice
 
@@ -11,7 +11,7 @@ from handsfree.phrases import match as matching
 from handsfree.phrases.automaton import Automaton
 from handsfree.phrases.enumeration import by_length
 from handsfree.phrases.network import lay
-from handsfree.phrases.spelling import Knows, knows_all, spelled
+from handsfree.phrases.spelling import Knows, SoundsLike, knows_all, spelled
 from handsfree.phrases.tree import Rules, short
 from handsfree.ports import Standing
 from handsfree.signals import Node
@@ -22,7 +22,7 @@ def compile_grammar(
     *,
     public: Iterable[str] | None = None,
     knows: Knows = knows_all,
-    sounds: Mapping[str, str] | None = None,
+    sounds: SoundsLike | None = None,
 ) -> Grammar:
     """Compile rules for one ear.
 

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 import difflib
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import replace
 
 from handsfree.errors import GrammarError
 from handsfree.phrases import recursion
 from handsfree.phrases.jsgf import Import, Source, parse
 from handsfree.phrases.refusal import refuse
-from handsfree.phrases.tree import Expansion, Place, Reference, Rule, Rules, children, rebuilt, short
+from handsfree.phrases.tree import NOWHERE, Expansion, Place, Reference, Rule, Rules, children, rebuilt, short
 
 Read = Callable[[str], str]
 """Gives the text of the grammar of this full name. Raises LookupError or OSError where there is none."""
@@ -18,10 +18,14 @@ Read = Callable[[str], str]
 
 def read_grammar(text: str, file: str, read: Read) -> Rules:
     """Read a grammar and what it imports. file: its name, for messages. Raises GrammarError."""
-    linker = _Linker(parse(text, file), read)
-    rules = linker.rules()
-    recursion.check(rules)
-    return rules
+    main = parse(text, file)
+    return _Linker(read, main).rules(main)
+
+
+def read_library(names: Iterable[str], read: Read) -> Rules:
+    """Read several grammars by full name as one set, with all their public rules. Raises GrammarError."""
+    linker = _Linker(read)
+    return linker.rules(*(linker.source(name, NOWHERE) for name in names))
 
 
 def no_imports(name: str) -> str:
@@ -32,32 +36,30 @@ def no_imports(name: str) -> str:
 class _Linker:
     """Holds every grammar read so far, each by its full name."""
 
-    def __init__(self, main: Source, read: Read) -> None:
-        self._main = main
+    def __init__(self, read: Read, *sources: Source) -> None:
         self._read = read
-        self._sources: dict[str, Source] = {main.name: main}
+        self._sources = {source.name: source for source in sources}
         self._rules: dict[str, dict[str, Rule]] = {}
 
-    def rules(self) -> Rules:
-        """Everything linked; the public rules are those of the main grammar."""
+    def rules(self, *mains: Source) -> Rules:
+        """Everything linked and checked; the public rules are those of the main grammars."""
         linked: dict[str, Rule] = {}
-        waiting = [self._main.name]
+        waiting = list(mains)
         while waiting:
-            source = self._sources[waiting.pop(0)]
-            for name, rule in self._of(source).items():
-                linked[f"{source.name}.{name}"] = replace(
-                    rule, name=f"{source.name}.{name}", body=self._linked(rule.body, source)
-                )
+            source = waiting.pop()
+            for short_name, rule in self._of(source).items():
+                name = f"{source.name}.{short_name}"
+                linked[name] = replace(rule, name=name, body=self._linked(rule.body, source))
             for one in source.imports:
                 self._imported(one)
-            waiting += [name for name in self._sources if name not in self._rules and name not in waiting]
-        public = tuple(f"{self._main.name}.{rule.name}" for rule in self._main.rules if rule.public)
+            waiting = [one for one in self._sources.values() if one.name not in self._rules]
+        public = tuple(f"{main.name}.{rule.name}" for main in mains for rule in main.rules if rule.public)
         if not public:
-            place = Place(self._main.file, 1)
-            raise refuse(
-                place, "this grammar has no public rule", "Write “public” before a rule that can be said."
-            )
-        return Rules(linked, public)
+            step = "Write “public” before a rule that can be said."
+            raise refuse(Place(mains[0].file, 1), "this grammar has no public rule", step)
+        rules = Rules(linked, public)
+        recursion.check(rules)
+        return rules
 
     def _of(self, source: Source) -> dict[str, Rule]:
         """The source's own rules by short name."""
@@ -71,7 +73,8 @@ class _Linker:
             self._rules[source.name] = own
         return self._rules[source.name]
 
-    def _source(self, name: str, place: Place) -> Source:
+    def source(self, name: str, place: Place) -> Source:
+        """The grammar of this full name. place: where it is asked for."""
         if name not in self._sources:
             try:
                 text = self._read(name)
@@ -87,7 +90,7 @@ class _Linker:
 
     def _imported(self, one: Import) -> dict[str, str]:
         """What an import brings: short names to full ones."""
-        source = self._source(one.grammar, one.place)
+        source = self.source(one.grammar, one.place)
         public = {rule.name: f"{source.name}.{rule.name}" for rule in source.rules if rule.public}
         if one.rule == "*":
             return public
