@@ -25,8 +25,8 @@ from handsfree.phrases.tree import (
 def examples(rules: Rules, names: Iterable[str] | None = None) -> dict[str, str]:
     """A sentence for each public rule, or for each of `names` (full or short), by short name.
 
-    The likeliest alternatives by weight, else the first; what is optional is left out. A rule of which nothing
-    remains has no example. Raises KeyError for a rule that is not there.
+    The likeliest alternatives by weight, else the first; what is optional is left out. A rule of which
+    nothing remains has no example. Raises KeyError for a rule that is not there.
     """
     chosen = rules.public if names is None else tuple(map(rules.find, names))
     said = {short(name): _example(rules.by_name[name].body, rules, frozenset({name})) for name in chosen}
