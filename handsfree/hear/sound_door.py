@@ -24,12 +24,12 @@ class SoundDoor:
         self._ear = GatedEar(ear)
         self._clock = clock
 
-    def open(self, sentences: Sentences, gate: Gate, asks: str) -> None:  # noqa: ARG002 - a recording can't wait
+    def open(self, sentences: Sentences, gate: Gate, asks: str) -> None:
         """Say what may be heard from now on."""
         self._ear.open(sentences, gate)
 
     def next(self, until: datetime | None) -> Utterance | Lapsed | Closed:
-        """Hear on to the next utterance, or to the frame in which the clock reaches `until`. Raises SoundError."""
+        """Hear on to the next utterance, or until the clock reads `until`. Raises SoundError."""
         while until is None or self._clock.now() < until:
             frame = next(self._frames, None)
             if frame is not None:
@@ -51,12 +51,12 @@ class LiveDoor:
         self._queue: SimpleQueue[Frame | HandsfreeError | None] = SimpleQueue()
         threading.Thread(target=self._take, args=(source,), name="microphone", daemon=True).start()
 
-    def open(self, sentences: Sentences, gate: Gate, asks: str) -> None:  # noqa: ARG002 - a person knows
+    def open(self, sentences: Sentences, gate: Gate, asks: str) -> None:
         """Say what may be heard from now on."""
         self._ear.open(sentences, gate)
 
     def next(self, until: datetime | None) -> Utterance | Lapsed | Closed:
-        """Wait for the next utterance, until the clock reads `until`. Raises SoundError at once if the source fails."""
+        """Wait for the next utterance, until the clock reads `until`. Raises SoundError."""
         while True:
             try:
                 frame = self._queue.get(timeout=seconds_left(self._clock, until))

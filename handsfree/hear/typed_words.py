@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import re
 
+# fmt: off
 _ONES = (
-    "zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen "
-    "seventeen eighteen nineteen"
-).split()
-_TENS = "_ _ twenty thirty forty fifty sixty seventy eighty ninety".split()
+    "zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve",
+    "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen",
+)
+_TENS = ("", "", "twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety")
+# fmt: on
 _THOUSANDS = ((1_000_000, "million"), (1_000, "thousand"), (100, "hundred"))
 
 _LARGEST = 999_999_999
@@ -18,7 +20,7 @@ _WORD = re.compile(r"\d{1,3}(?:,\d{3})+(?:\.\d+)?|\d+(?:\.\d+)?|\.\d+|[^\W\d_]+(
 
 
 def typed_words(line: str) -> tuple[str, ...]:
-    """Lower-case words of a line without its punctuation; numbers in words, as they are said: "0.9" has a point."""
+    """Lower-case words of a line without its punctuation; numbers as they are said."""
     return tuple(word for piece in _WORD.findall(line.lower()) for word in _said(piece))
 
 
