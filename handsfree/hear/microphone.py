@@ -100,7 +100,7 @@ class Microphone:
         if block.overflow:
             self.gaps += 1
             self.lost_s += gap_s
-        return np.zeros((round(gap_s * self._rate), 1)).astype(np.float32)
+        return _samples(bytes(2 * round(gap_s * self._rate)))
 
 
 def _samples(pcm: bytes) -> Samples:

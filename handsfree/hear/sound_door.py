@@ -25,7 +25,8 @@ class SoundDoor:
         self._clock = clock
 
     def open(self, sentences: Sentences, gate: Gate, asks: str) -> None:
-        """Say what may be heard from now on."""
+        """Say what may be heard from now on. `asks` is for those who answer by themselves."""
+        del asks
         self._ear.open(sentences, gate)
 
     def next(self, until: datetime | None) -> Utterance | Lapsed | Closed:
@@ -52,7 +53,8 @@ class LiveDoor:
         threading.Thread(target=self._take, args=(source,), name="microphone", daemon=True).start()
 
     def open(self, sentences: Sentences, gate: Gate, asks: str) -> None:
-        """Say what may be heard from now on."""
+        """Say what may be heard from now on. `asks` is for those who answer by themselves."""
+        del asks
         self._ear.open(sentences, gate)
 
     def next(self, until: datetime | None) -> Utterance | Lapsed | Closed:
