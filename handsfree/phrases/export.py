@@ -37,7 +37,7 @@ class _Binds(IntEnum):
 
 
 def jsgf(rules: Rules) -> str:
-    """The text, words in the recogniser's spelling. rules: only those that are used."""
+    """The text, words in the recogniser's spelling. rules: pruned; PocketSphinx trips over <VOID>."""
     names = _names(rules)
     root = ROOT
     while root in names.values():
@@ -91,8 +91,6 @@ def _text(expansion: Expansion, names: Mapping[str, str]) -> tuple[str, _Binds]:
 
 def _choice(choice: Choice, names: Mapping[str, str]) -> tuple[str, _Binds]:
     written = [(_written(option, names, _Binds.SEQUENCE), weight) for option, weight in options(choice)]
-    if not written:
-        return "<VOID>", _Binds.ATOM
     if choice.weights:
         return " | ".join(f"/{weight:f}/ {text}" for text, weight in written), _Binds.CHOICE
     return " | ".join(text for text, _ in written), _Binds.CHOICE

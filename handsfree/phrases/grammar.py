@@ -11,6 +11,7 @@ from handsfree.phrases import match as matching
 from handsfree.phrases.automaton import Automaton
 from handsfree.phrases.enumeration import by_length
 from handsfree.phrases.network import lay
+from handsfree.phrases.prune import pruned
 from handsfree.phrases.spelling import Knows, SoundsLike, knows_all, spelled
 from handsfree.phrases.tree import Rules, short
 from handsfree.ports import Standing
@@ -38,13 +39,13 @@ class Grammar:
     """One compiled grammar; satisfies `ports.Sentences`. Words are in the recogniser's spelling."""
 
     def __init__(self, rules: Rules) -> None:
-        self.rules = rules
-        self.network = lay(rules)
+        self.rules = pruned(rules)
+        self.network = lay(self.rules)
         self.automaton = Automaton(self.network)
 
     @property
     def public(self) -> tuple[str, ...]:
-        """Names of the rules that may be said alone, in order of the grammar."""
+        """Names of the rules that may be said alone, in order of the grammar; none that never match."""
         return tuple(map(short, self.rules.public))
 
     @cached_property

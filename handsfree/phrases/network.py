@@ -113,7 +113,7 @@ RULE_END = 0
 
 @dataclass(frozen=True, slots=True)
 class Network:
-    """Arcs of each node in the order of the grammar, only those from which a sentence can be finished.
+    """Arcs of each node in the order of the grammar.
 
     owners: the rule of each node. entries: the first node of each rule, by full name.
     start: a node with a jump into each public rule.
@@ -126,12 +126,12 @@ class Network:
 
 
 def lay(rules: Rules) -> Network:
-    """Lay out the public rules and all that they use."""
+    """Lay out the public rules and all that they use. rules: pruned, so that every way leads to an end."""
     layer = _Layer(rules)
     for name in rules.reachable(rules.public):
         layer.rule(name)
     start = layer.node(*(Jump(name, within=False) for name in rules.public))
-    arcs = _Trimmer(layer.arcs, layer.entries).trimmed(start)
+    arcs = tuple(map(tuple, layer.arcs))
     return Network(arcs, tuple(layer.owners), layer.entries, start)
 
 
@@ -210,47 +210,3 @@ class _Layer:
 
     def _pass(self, body: Expansion, again: int, empty: int | None) -> Begin:
         return Begin(self._lay(body, self.node(End(again, empty)), None))
-
-
-class _Trimmer:
-    """Keeps the arcs that some sentence uses: reached from the start, and with a way to the end."""
-
-    def __init__(self, arcs: list[list[Arc]], entries: dict[str, int]) -> None:
-        self._arcs = arcs
-        self._entries = entries
-        self._alive = [False] * len(arcs)
-        self._alive[RULE_END] = True
-
-    def trimmed(self, start: int) -> tuple[tuple[Arc, ...], ...]:
-        changed = True
-        while changed:
-            changed = False
-            for node, ways in enumerate(self._arcs):
-                if not self._alive[node] and any(map(self._lives, ways)):
-                    self._alive[node] = changed = True
-        used: dict[int, tuple[Arc, ...]] = {}
-        waiting = [start]
-        while waiting:
-            node = waiting.pop()
-            if node not in used:
-                used[node] = tuple(filter(self._lives, self._arcs[node]))
-                waiting += [to for arc in used[node] for to in self._targets(arc)]
-        return tuple(used.get(node, ()) for node in range(len(self._arcs)))
-
-    def _lives(self, arc: Arc) -> bool:
-        """Tell whether the end can be reached through the arc."""
-        targets = map(self._alive.__getitem__, self._targets(arc))
-        return any(targets) if isinstance(arc, End) else all(targets)
-
-    def _targets(self, arc: Arc) -> tuple[int, ...]:
-        match arc:
-            case Say(_, _, to) | Skip(to) | Begin(to):
-                return (to,)
-            case Call(rule, back):
-                return (self._entries[rule], back)
-            case Jump(rule):
-                return (self._entries[rule],)
-            case End(again, empty):
-                return (again,) if empty is None else (again, empty)
-            case _:
-                assert_never(arc)
