@@ -104,7 +104,7 @@ class Microphone:
 
 
 def _samples(pcm: bytes) -> Samples:
-    return (np.frombuffer(pcm, "<i2").astype(np.float32) / FULL_SCALE).reshape(-1, 1)
+    return (np.frombuffer(pcm, "<i2").astype(np.float32) / np.float32(FULL_SCALE)).reshape(-1, 1)
 
 
 def _sounddevice() -> Any:

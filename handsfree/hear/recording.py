@@ -89,16 +89,20 @@ def _wav_is_cut_short(path: Path) -> bool:
 
 
 def _ogg_is_ended(path: Path) -> bool:
-    """Look for the mark of the last page.
+    """Tell whether the last page is whole and says that it is the last.
 
-    RFC 3533, section 6: a page begins with `OggS`, one byte of version, one of flags; flag 4 ends the stream.
+    RFC 3533, section 6: a page begins with `OggS`; byte 5 has flags, of which 4 ends the stream; byte 26 counts
+    the segments, whose lengths follow, a byte each, then the segments.
     """
     largest_page = 65_307
     with path.open("rb") as file:
         file.seek(max(0, path.stat().st_size - largest_page))
         tail = file.read()
-    page = tail.rfind(b"OggS")
-    return page >= 0 and len(tail) > page + 5 and bool(tail[page + 5] & 4)
+    page = tail[max(0, tail.rfind(b"OggS")) :]
+    if len(page) < 27:
+        return False
+    lengths = page[27 : 27 + page[26]]
+    return bool(page[5] & 4) and len(page) >= 27 + page[26] + sum(lengths)
 
 
 def _last_sample_is_there(file: soundfile.SoundFile) -> bool:

@@ -1,0 +1,113 @@
+"""The microphone, proven against a device that does what devices do."""
+
+from __future__ import annotations
+
+import sys
+from itertools import islice
+
+import numpy as np
+import pytest
+
+from handsfree.errors import SoundError
+from handsfree.hear.microphone import LONGEST_GAP_S, Microphone
+from handsfree.signals import FRAME_S, Frame
+from handsfree.testing.sound_device import FakeSoundDevice, Overflow, Sound, Unplugged
+from handsfree.testing.source_contract import check_frames
+from tests.hear.sound import silence, tone
+
+SECOND = Sound(tone(1.024).astype(float))
+
+
+def taken(microphone: Microphone, seconds: float) -> list[Frame]:
+    return list(islice(microphone.frames(), round(seconds / FRAME_S)))
+
+
+@pytest.mark.parametrize("rate", [16_000, 44_100, 48_000])
+def test_sound_comes_as_frames(rate: int) -> None:
+    """Whatever rate the device has, its sound comes in frames of our rate."""
+    device = FakeSoundDevice(Sound(tone(1.0, rate=rate).astype(float)), rate=rate)
+
+    check_frames(Microphone(sounddevice=device), at_least=30)
+
+
+def test_overflow_is_kept_as_silence_and_counted() -> None:
+    """Lost sound leaves a gap of its own length, so that times after it are right."""
+    microphone = Microphone(sounddevice=FakeSoundDevice(SECOND, Overflow(0.512), SECOND))
+
+    frames = taken(microphone, 2.56)
+
+    silent = [frame.end_s for frame in frames if frame.pcm == bytes(1024)]
+    assert [pytest.approx(1.024 + FRAME_S * (n + 1)) for n in range(16)] == silent
+    assert (1, pytest.approx(0.512)) == (microphone.gaps, microphone.lost_s)
+
+
+def test_absurd_gap_is_bounded() -> None:
+    """A device whose clock jumps by a day does not fill the memory with silence."""
+    microphone = Microphone(sounddevice=FakeSoundDevice(SECOND, Overflow(86_400), SECOND))
+
+    taken(microphone, 2.0)
+
+    assert microphone.lost_s == LONGEST_GAP_S
+
+
+FAILURES = [
+    pytest.param((SECOND, Unplugged()), "gone", id="unplugged"),
+    pytest.param((SECOND,), "no sound", id="mute"),
+    pytest.param((), "no sound", id="never a sound"),
+]
+
+
+@pytest.mark.parametrize(("script", "says"), FAILURES)
+def test_dead_microphone_is_said(script: tuple, says: str) -> None:
+    """What came before is heard, then the failure is told with its next step."""
+    microphone = Microphone(sounddevice=FakeSoundDevice(*script), stall_s=0.01)
+
+    with pytest.raises(SoundError, match=says) as failed:
+        list(microphone.frames())
+
+    assert failed.value.next_step
+
+
+def test_silence_is_sound() -> None:
+    """A quiet room is not a dead microphone."""
+    frames = taken(Microphone(sounddevice=FakeSoundDevice(Sound(silence(1).astype(float)))), 0.96)
+
+    assert {bytes(1024)} == {frame.pcm for frame in frames}
+
+
+def test_no_microphone_is_said() -> None:
+    """A machine without a microphone says so before anything starts."""
+    with pytest.raises(SoundError, match="no microphone"):
+        Microphone(sounddevice=FakeSoundDevice(there=False))
+
+
+def test_no_portaudio_is_said(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Without PortAudio the message says how to install it."""
+
+    class Missing:
+        def find_spec(self, name: str, *_: object) -> None:
+            if name == "sounddevice":
+                raise OSError("PortAudio library not found")
+
+    monkeypatch.delitem(sys.modules, "sounddevice", raising=False)
+    monkeypatch.setattr(sys, "meta_path", [Missing(), *sys.meta_path])
+
+    with pytest.raises(SoundError, match=r"PortAudio.*libportaudio2"):
+        Microphone()
+
+
+def test_device_that_cannot_be_opened_is_said() -> None:
+    """A device that is busy is told apart from one that is not there."""
+    device = FakeSoundDevice(SECOND)
+    device.RawInputStream = lambda **_: (_ for _ in ()).throw(device.PortAudioError("busy"))
+
+    with pytest.raises(SoundError, match="cannot be opened"):
+        list(Microphone(sounddevice=device).frames())
+
+
+def test_samples_are_the_device_s_own() -> None:
+    """At our own rate nothing is changed on the way."""
+    samples = np.arange(-512, 512, dtype=float) / 1024
+    frames = taken(Microphone(sounddevice=FakeSoundDevice(Sound(samples))), 0.064)
+
+    assert (samples * 32768).astype("<i2").tobytes() == b"".join(frame.pcm for frame in frames)
