@@ -1,0 +1,151 @@
+"""The journal in a database: SQLite in the sessions folder, or any that a URL names."""
+
+from __future__ import annotations
+
+import hashlib
+import os
+import shutil
+from collections.abc import Iterable, Iterator
+from contextlib import contextmanager, suppress
+from dataclasses import asdict
+from pathlib import Path
+
+from sqlalchemy import Connection, Engine, delete, func, insert, inspect, make_url, select
+
+from handsfree.errors import NotThere, StoreDamaged
+from handsfree.keep import faults
+from handsfree.keep.chain import START, End, canonical, link, verified
+from handsfree.keep.database import copied, file_of, opened, url_of
+from handsfree.keep.ends import Ends
+from handsfree.keep.table import EVENTS, METADATA
+from handsfree.ports import Row
+
+DATABASE = "handsfree.db"
+
+ROOM_BYTES = 4_000_000
+"""Free space without which no session starts: the record, and the sound of a quarter of an hour."""
+
+
+class SqlJournal:
+    """Keeps rows in the table `events`, and in a side file how far each session had come.
+
+    folder: of the sessions, made with the first row. url: SQLAlchemy's, of a database to use instead of its own.
+    The rows of a session count from 1 without gaps. Raises StoreFailed for a URL that can't be used.
+    """
+
+    def __init__(self, folder: Path, url: str = "") -> None:
+        self._folder = folder
+        self._store = str(folder / DATABASE)
+        with faults.told("The database of --store"):
+            self._url = make_url(url) if url else url_of(folder / DATABASE)
+            self._engine = opened(self._url)
+        if url:
+            self._store = self._url.render_as_string(hide_password=True)
+        self._ends = Ends(folder / _name_of_ends(url))
+        self._is_ready = False
+
+    def probe(self) -> None:
+        """Refuse now what would fail later: a store without room, or read-only. Raises StoreFailed."""
+        with faults.told(self._store):
+            self._folder.mkdir(parents=True, exist_ok=True)
+            if shutil.disk_usage(self._folder).free < ROOM_BYTES:
+                raise faults.full(self._store)
+            self._ends.write({})
+            with self._ready().begin() as database:
+                _add(database, Row("", 0, "", "", 0, {}), "")
+                database.execute(delete(EVENTS).where(EVENTS.c.session == ""))
+
+    def append(self, rows: Iterable[Row]) -> None:
+        """Commit all rows or none. Raises StoreFailed, also where a row is not the one after the last."""
+        with faults.told(self._store):
+            self._folder.mkdir(parents=True, exist_ok=True)
+            with self._ready().begin() as database:
+                ends = self._added(database, rows)
+            # The rows are kept; the side file may lag behind, so its failure must not deny them.
+            with suppress(OSError, StoreDamaged):
+                self._ends.write(ends)
+
+    def read(self, session: str) -> tuple[Row, ...]:
+        """All rows of a session in order. Raises NotThere, StoreFailed, StoreDamaged."""
+        chosen = select(EVENTS).where(EVENTS.c.session == session).order_by(EVENTS.c.seq)
+        with faults.told(self._store), self._reading() as database:
+            stored = database.execute(chosen).all() if database else ()
+            end = self._ends.read().get(session, START)
+        rows, links = verified(session, stored)
+        if end.seq > len(rows):
+            raise _lost_its_end(self._store, session, end.seq - len(rows))
+        if end != START and links[end.seq - 1 : end.seq] != (end.chain,):
+            raise _other_chain(session, end.seq)
+        if not rows:
+            raise NotThere(
+                f"There is no session {session}.", "List those that are there: handsfree sessions."
+            )
+        return rows
+
+    def sessions(self) -> tuple[str, ...]:
+        """Ids of all sessions, oldest first, then those that only the side file knows. Raises StoreFailed."""
+        session, first = EVENTS.c.session, func.min(EVENTS.c.at)
+        chosen = select(session).group_by(session).order_by(first, session)
+        with faults.told(self._store), self._reading() as database:
+            kept = database.execute(chosen).scalars().all() if database else ()
+            return tuple(dict.fromkeys([*kept, *self._ends.read()]))
+
+    def close(self) -> None:
+        """Let go of the database."""
+        self._engine.dispose()
+
+    def _ready(self) -> Engine:
+        if not self._is_ready:
+            METADATA.create_all(self._engine)
+            self._is_ready = True
+        return self._engine
+
+    def _added(self, database: Connection, rows: Iterable[Row]) -> dict[str, End]:
+        ends: dict[str, End] = {}
+        for row in rows:
+            last = ends.get(row.session) or _last(database, row.session)
+            if row.seq <= last.seq:
+                raise faults.two_writers(self._store)
+            if row.seq > last.seq + 1:
+                raise faults.gap(self._store, row)
+            ends[row.session] = End(row.seq, link(last.chain, row))
+            _add(database, row, ends[row.session].chain)
+        return ends
+
+    @contextmanager
+    def _reading(self) -> Iterator[Connection | None]:
+        """The database to read from; None where nothing was ever kept."""
+        file = file_of(self._url)
+        if file and not file.exists():
+            yield None
+        elif file and not os.access(file.parent, os.W_OK):
+            with copied(file) as engine, engine.connect() as database:
+                yield database
+        else:
+            with self._engine.connect() as database:
+                yield database if inspect(database).has_table(EVENTS.name) else None
+
+
+def _last(database: Connection, session: str) -> End:
+    columns = select(EVENTS.c.seq, EVENTS.c.chain).where(EVENTS.c.session == session)
+    found = database.execute(columns.order_by(EVENTS.c.seq.desc()).limit(1)).first()
+    return End(found.seq, found.chain) if found else START
+
+
+def _add(database: Connection, row: Row, chain: str) -> None:
+    database.execute(insert(EVENTS).values({**asdict(row), "body": canonical(row.body), "chain": chain}))
+
+
+def _name_of_ends(url: str) -> str:
+    return f"store-{hashlib.sha256(url.encode()).hexdigest()[:12]}.ends" if url else "handsfree.ends"
+
+
+def _lost_its_end(store: str, session: str, rows: int) -> StoreDamaged:
+    return StoreDamaged(f"{store} lost its end: {rows} rows of session {session}.", "Restore it from a copy.")
+
+
+def _other_chain(session: str, seq: int) -> StoreDamaged:
+    return StoreDamaged(
+        f"Row {seq} of session {session} is not the one that was committed.",
+        "Restore the database from a copy.",
+    )
