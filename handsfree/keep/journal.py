@@ -29,7 +29,7 @@ ROOM_BYTES = 4_000_000
 class SqlJournal:
     """Keeps rows in the table `events`, and in a side file how far each session had come.
 
-    folder: of the sessions, made with the first row. url: SQLAlchemy's, of a database to use instead of its own.
+    folder: of the sessions, made with the first row. url: of another database, as SQLAlchemy writes it.
     The rows of a session count from 1 without gaps. Raises StoreFailed for a URL that can't be used.
     """
 
