@@ -1,0 +1,152 @@
+"""Words that a recogniser does not know, and grammars written for PocketSphinx."""
+
+from __future__ import annotations
+
+from importlib.resources import files
+from pathlib import Path
+
+import pytest
+
+from handsfree.errors import GrammarError, UnknownWord
+from handsfree.phrases.grammar import compile_grammar
+from handsfree.phrases.spelling import read_sounds
+from tests.phrases.oracle import read
+
+KNOWN = frozenset(
+    [
+        "po",
+        "vid",
+        "own",
+        "ringers",
+        "lactate",
+        "twenty",
+        "five",
+        "twentyfive",
+        "clamps",
+        "is",
+        "new",
+        "york",
+        "saint",
+    ]
+)
+SOUNDS = {"povidone": ("bogus spelling", "po vid own"), "st. york": ("saint york",)}
+
+
+@pytest.mark.parametrize(
+    ("token", "sounds"),
+    [
+        ("Lactate", "lactate"),
+        ("povidone", "po vid own"),
+        ("Ringer's", "ringers"),
+        ("twenty-five", "twenty five"),
+        ("clamp’s", "clamps"),
+        ("five!", "five"),
+        ('"New York"', "new york"),
+        ('"St. York"', "saint york"),
+        ('"povidone five"', "po vid own five"),
+    ],
+)
+def test_spellings(token: str, sounds: str) -> None:
+    """A word is heard in the recogniser's spelling and read in the grammar's."""
+    grammar = compile_grammar(read(f"public <a> = {token};"), knows=KNOWN.__contains__, sounds=SOUNDS)
+    (node,) = grammar.match(tuple(sounds.split()))
+    assert (token.strip('"'),) == node.words
+    assert (sounds,) == grammar.phrases()
+    assert frozenset(sounds.split()) == grammar.words
+
+
+@pytest.mark.parametrize("token", ["extravasation", "twenty-six", '"new extravasation"'])
+def test_unknown_words(token: str) -> None:
+    """A word that cannot be spelled is refused with file, line, column and its name."""
+    with pytest.raises(UnknownWord) as refusal:
+        compile_grammar(read(f"public <a> = five | {token};"), knows=KNOWN.__contains__, sounds=SOUNDS)
+    assert (refusal.value.file, refusal.value.line, refusal.value.column) == ("g.jsgf", 3, 21)
+    assert token.strip('"').split()[-1] in str(refusal.value)
+
+
+def test_unused_rules_need_no_spelling() -> None:
+    """Only words that can be said must be known."""
+    compile_grammar(read("public <a> = five; <b> = extravasation;"), knows=KNOWN.__contains__)
+
+
+@pytest.mark.parametrize("text", ["a = 1", 'a = "b"', 'a = [""]', "a = [", "a = [1]"])
+def test_broken_tables(text: str) -> None:
+    """A table that is no table of spellings is refused in one line."""
+    with pytest.raises(GrammarError, match=r"sounds_like\.toml: "):
+        read_sounds(text, "sounds_like.toml")
+
+
+def shipped() -> dict[str, tuple[str, ...]]:
+    table = files("handsfree.phrases").joinpath("sounds_like.toml")
+    return dict(read_sounds(table.read_text(encoding="utf-8"), "sounds_like.toml"))
+
+
+@pytest.mark.vosk
+def test_vosk_hears_every_word_of_the_table(vosk_model: Path) -> None:
+    """Each word of the shipped table is known to Vosk or has a spelling that is."""
+    import vosk
+
+    vosk.SetLogLevel(-1)
+    model = vosk.Model(str(vosk_model))
+    assert not _deaf_to(lambda word: model.vosk_model_find_word(word) >= 0)
+
+
+def test_pocketsphinx_hears_every_word_of_the_table(decoder: object) -> None:
+    """Each word of the shipped table is known to PocketSphinx or has a spelling that is."""
+    assert not _deaf_to(lambda word: decoder.lookup_word(word) is not None)  # type: ignore[attr-defined]
+
+
+def _deaf_to(knows: object) -> list[str]:
+    assert callable(knows)
+    return [
+        word
+        for word, ways in shipped().items()
+        if not knows(word) and not any(all(map(knows, way.split())) for way in ways)
+    ]
+
+
+@pytest.fixture(scope="module")
+def decoder() -> object:
+    from pocketsphinx import Config, Decoder
+
+    return Decoder(Config(lm=None, loglevel="FATAL"))
+
+
+@pytest.mark.parametrize(
+    "body",
+    [
+        "public <a> = [very] good | <VOID> bad | not bad;",
+        "public <a> = /2/ good | /0/ bad | /3.5/ fine;",
+        'public <a> = ("new york" | door)+ {t};',
+        "public <a> = good* bad; public <b> = <c> [<b>]; <c> = one | two;",
+        "public <a> = one <b> {t}; <b> = two <a> | three;",
+        "public <a> = <NULL> one | two (<NULL> | three);",
+        "public <a> = one <b>; <b> = <VOID>; public <c> = two <b>* three;",
+        "public <a> = ((one | two) three)+ [four] five;",
+    ],
+)
+def test_pocketsphinx_reads_what_is_written(decoder: object, body: str) -> None:
+    """PocketSphinx builds the same language from the exported text."""
+    grammar = compile_grammar(read(body))
+    decoder.add_jsgf_string("written", grammar.jsgf())  # type: ignore[attr-defined]
+    network = decoder.get_fsg("written")  # type: ignore[attr-defined]
+    sentences = [words for words in grammar.sentences(60) if words]
+    assert sentences == [words for words in sentences if network.accept(" ".join(words))]
+    tried = {words[:cut] + words[cut + 1 :] for words in sentences for cut in range(len(words))}
+    wrong = [
+        words for words in tried if words and not grammar.match(words) and network.accept(" ".join(words))
+    ]
+    assert not wrong
+
+
+def test_two_rules_of_one_name() -> None:
+    """Rules of different grammars with the same short name stay two, and one public rule holds all."""
+    from handsfree.phrases.link import read_grammar
+
+    other = "#JSGF V1.0;\ngrammar other;\npublic <a> = one;"
+    text = (
+        "#JSGF V1.0;\ngrammar g;\nimport <other.*>;\npublic <a> = two <other.a>; public <sentence> = three;"
+    )
+    written = compile_grammar(read_grammar(text, "g.jsgf", lambda _: other)).jsgf()
+    assert written.count("public") == 1
+    assert compile_grammar(read_grammar(written, "w.jsgf", lambda _: "")).match(("two", "one"))
