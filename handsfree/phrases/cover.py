@@ -115,51 +115,65 @@ class _Neighbours:
 
 
 def phrases(allowed: Pairs) -> tuple[str, ...]:
-    """Few phrases that use every allowed pair and no other, from an allowed first word to an allowed last.
-
-    The words are the junctions of a map, the pairs its one-way streets: walk until every street was walked.
-    """
-    unwalked = {word: deque(after) for word, after in allowed.follows.items()}
+    """Few phrases that use every allowed pair and no other, from an allowed first word to an allowed last."""
+    walker = _Walker(allowed)
     walks: list[list[str]] = []
-    while any(unwalked.values()):
-        walks.append(_walk(allowed, unwalked))
+    while walker.left():
+        walks.append(walker.walk())
     return tuple(dict.fromkeys(" ".join(walk) for walk in walks if walk))
 
 
-def _walk(allowed: Pairs, unwalked: dict[str, deque[str]]) -> list[str]:
-    """One phrase: streets not walked before where there are any, else the shortest way to some, else home."""
-    walk: list[str] = []
-    here = EDGE
-    while True:
-        if unwalked[here]:
-            here = unwalked[here].popleft()
-            walk.append(here)
-        else:
-            walk += _way(allowed, here, lambda word: bool(unwalked[word])) or _way(allowed, here, EDGE.__eq__)
+class _Walker:
+    """The words are the junctions of a map, the pairs its one-way streets: every street is to be walked.
+
+    Vosk counts how often it is shown a pair, so streets that must be walked again are taken in turn.
+    """
+
+    def __init__(self, allowed: Pairs) -> None:
+        self._unwalked = {word: deque(after) for word, after in allowed.follows.items()}
+        self._streets = {word: deque(after) for word, after in allowed.follows.items()}
+
+    def left(self) -> bool:
+        """Tell whether streets are left."""
+        return any(self._unwalked.values())
+
+    def walk(self) -> list[str]:
+        """One phrase: new streets where there are any, else the shortest way to some, else home."""
+        walk: list[str] = []
+        here = EDGE
+        while True:
+            if self._unwalked[here]:
+                walk.append(self._unwalked[here].popleft())
+            else:
+                walk += self._way(here, lambda word: bool(self._unwalked[word])) or self._way(
+                    here, EDGE.__eq__
+                )
             here = walk[-1]
-        if here == EDGE:
-            return walk[:-1]
+            if here == EDGE:
+                return walk[:-1]
 
+    def _way(self, here: str, goal: Callable[[str], bool]) -> list[str]:
+        """The words on the shortest way to one with `goal`, that one included; empty where there is none."""
+        came: dict[str, str] = {}
+        waiting = deque([here])
+        while waiting:
+            word = waiting.popleft()
+            for follower in self._streets[word]:
+                if follower in came:
+                    continue
+                came[follower] = word
+                if goal(follower):
+                    return self._taken(came, follower, here)
+                if follower != EDGE:
+                    waiting.append(follower)
+        return []
 
-def _way(allowed: Pairs, here: str, goal: Callable[[str], bool]) -> list[str]:
-    """The words on the shortest way to one with `goal`, that one included; empty where there is none."""
-    came: dict[str, str] = {}
-    waiting = deque([here])
-    while waiting:
-        word = waiting.popleft()
-        for follower in allowed.follows[word]:
-            if follower in came:
-                continue
-            came[follower] = word
-            if goal(follower):
-                return _traced(came, follower, here)
-            if follower != EDGE:
-                waiting.append(follower)
-    return []
-
-
-def _traced(came: dict[str, str], last: str, here: str) -> list[str]:
-    way = [last]
-    while came[way[-1]] != here:
-        way.append(came[way[-1]])
-    return way[::-1]
+    def _taken(self, came: dict[str, str], last: str, here: str) -> list[str]:
+        """The way found, its streets put behind the others."""
+        way = [last]
+        while way[-1] != here or len(way) == 1:
+            street = way[-1]
+            way.append(came[street])
+            self._streets[way[-1]].remove(street)
+            self._streets[way[-1]].append(street)
+        return way[-2::-1]
