@@ -56,11 +56,14 @@ class Microphone:
         """Yield frames as they are spoken, without end. Raises SoundError when the microphone fails."""
         blocks: _Blocks = SimpleQueue()
         framer = Framer(self._rate)
-        with self._stream(blocks):
+        stream = self._started(blocks)
+        try:
             while True:
                 block = self._wait(blocks)
                 yield from framer.cut(self._gap_before(block))
                 yield from framer.cut(_samples(block.pcm))
+        finally:
+            stream.close()
 
     def _find_rate(self) -> float:
         try:
@@ -68,12 +71,12 @@ class Microphone:
         except (self._sound.PortAudioError, ValueError) as wrong:
             raise SoundError("There is no microphone.", _PLUG_IN) from wrong
 
-    def _stream(self, blocks: _Blocks) -> Any:
+    def _started(self, blocks: _Blocks) -> Any:
         def take(pcm: Any, _count: int, time: Any, status: Any) -> None:
             blocks.put(_Block(bytes(pcm), time.inputBufferAdcTime, bool(status.input_overflow)))
 
         try:
-            return self._sound.RawInputStream(
+            stream = self._sound.RawInputStream(
                 samplerate=self._rate,
                 blocksize=round(self._rate * FRAME_S),
                 device=self._device,
@@ -82,8 +85,10 @@ class Microphone:
                 callback=take,
                 finished_callback=lambda: blocks.put(None),
             )
+            stream.start()
         except (self._sound.PortAudioError, ValueError) as wrong:
             raise SoundError("The microphone cannot be opened.", _PLUG_IN) from wrong
+        return stream
 
     def _wait(self, blocks: _Blocks) -> _Block:
         try:

@@ -91,8 +91,8 @@ def _wav_is_cut_short(path: Path) -> bool:
 def _ogg_is_ended(path: Path) -> bool:
     """Tell whether the last page is whole and says that it is the last.
 
-    RFC 3533, section 6: a page begins with `OggS`; byte 5 has flags, of which 4 ends the stream; byte 26 counts
-    the segments, whose lengths follow, a byte each, then the segments.
+    RFC 3533, section 6: a page begins with `OggS`; byte 5 has flags, of which 4 ends the stream; byte 26
+    counts the segments, whose lengths follow, a byte each, then the segments.
     """
     largest_page = 65_307
     with path.open("rb") as file:

@@ -8,7 +8,6 @@ from datetime import datetime
 from queue import Empty, SimpleQueue
 
 from handsfree.clock import SoundClock
-from handsfree.errors import HandsfreeError
 from handsfree.hear.gate import GatedEar
 from handsfree.ports import Clock, Ear, Sentences, Source
 from handsfree.signals import FRAME_S, Closed, Frame, Gate, Lapsed, Utterance
@@ -49,7 +48,7 @@ class LiveDoor:
     def __init__(self, source: Source, ear: Ear, clock: Clock) -> None:
         self._ear = GatedEar(ear)
         self._clock = clock
-        self._queue: SimpleQueue[Frame | HandsfreeError | None] = SimpleQueue()
+        self._queue: SimpleQueue[Frame | Exception | None] = SimpleQueue()
         threading.Thread(target=self._take, args=(source,), name="microphone", daemon=True).start()
 
     def open(self, sentences: Sentences, gate: Gate, asks: str) -> None:
@@ -64,7 +63,9 @@ class LiveDoor:
                 frame = self._queue.get(timeout=seconds_left(self._clock, until))
             except Empty:
                 return Lapsed()
-            if isinstance(frame, HandsfreeError):
+            if not isinstance(frame, Frame):
+                self._queue.put(frame)  # an end stays the end
+            if isinstance(frame, Exception):
                 raise frame
             utterance = self._ear.hear(frame)
             if utterance is not None:
@@ -76,7 +77,7 @@ class LiveDoor:
         try:
             for frame in source.frames():
                 self._queue.put(frame)
-        except HandsfreeError as failed:
+        except Exception as failed:  # a thread that dies must not leave the loop waiting
             self._queue.put(failed)
         else:
             self._queue.put(None)

@@ -25,7 +25,7 @@ def typed_words(line: str) -> tuple[str, ...]:
 
 
 def _said(piece: str) -> list[str]:
-    if not piece[0].isdigit() and piece[0] != ".":
+    if not piece[0].isdecimal() and piece[0] != ".":
         return [piece.replace("’", "'")]
     whole, point, decimals = piece.replace(",", "").partition(".")
     words = number_words(int(whole or "0")) if int(whole or "0") <= _LARGEST else _digits(whole)

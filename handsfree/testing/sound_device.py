@@ -65,7 +65,7 @@ class _FakeStream:
         self._finished: Callable[[], None] = settings["finished_callback"]
         self._now_s, self._overflow = 100.0, False
 
-    def __enter__(self) -> _FakeStream:
+    def start(self) -> None:
         for step in self._script:
             match step:
                 case Sound(samples):
@@ -77,9 +77,8 @@ class _FakeStream:
                     self._finished()
                 case _:
                     assert_never(step)
-        return self
 
-    def __exit__(self, *_: object) -> None:
+    def close(self) -> None:
         pass
 
     def _play(self, samples: NDArray[np.float64]) -> None:

@@ -1,0 +1,131 @@
+"""When an utterance is over: by the grammar, by silence, by the clock, by the end of the sound."""
+
+from __future__ import annotations
+
+import pytest
+
+from handsfree.hear.commit import BEFORE_S, LONGEST_S, Committer, Pause, pause_after
+from handsfree.signals import FRAME_S, Alternative, Frame, Utterance
+from handsfree.testing.ears import SILENCE
+from handsfree.testing.sentences import ListedSentences
+
+SENTENCES = ListedSentences("next", "next step", "one hundred and ten", "go back")
+
+VOICE = b"v" * len(SILENCE)
+
+
+class Recogniser:
+    """Understands the given words as soon as there is voice."""
+
+    def __init__(self, *words: str) -> None:
+        self.words, self.fed = words, 0
+        self._voice = False
+
+    def feed(self, pcm: bytes) -> None:
+        self.fed += 1
+        self._voice = self._voice or pcm == VOICE
+
+    def partial(self) -> tuple[str, ...]:
+        return self.words if self._voice else ()
+
+    def result(self) -> tuple[Alternative, ...]:
+        self._voice = False
+        return (Alternative(self.words),) if self.words else ()
+
+
+class Detector:
+    def hears(self, frame: Frame) -> bool:
+        return frame.pcm == VOICE
+
+
+def heard(recogniser: Recogniser, *spans: tuple[bytes, float]) -> list[Utterance]:
+    """Hear spans of voice or silence, in seconds, and not the end of the sound."""
+    committer = Committer(Detector())
+    committer.listen(recogniser, SENTENCES)
+    pieces = [pcm for pcm, seconds in spans for _ in range(round(seconds / FRAME_S))]
+    found = [committer.hear(Frame(pcm, n * FRAME_S)) for n, pcm in enumerate(pieces, start=1)]
+    return [utterance for utterance in found if utterance]
+
+
+PAUSES = [
+    ("", Pause.OUTSIDE),
+    ("[unk]", Pause.OUTSIDE),
+    ("next [unk]", Pause.OUTSIDE),
+    ("next step", Pause.WHOLE),
+    ("go back", Pause.WHOLE),
+    ("next", Pause.MAY_GO_ON),
+    ("one hundred", Pause.UNFINISHED),
+]
+
+
+@pytest.mark.parametrize(("words", "pause"), PAUSES)
+def test_pause_follows_the_grammar(words: str, pause: Pause) -> None:
+    """The more can follow, the longer a pause may be; and that is how long the ear waits."""
+    assert pause is pause_after(tuple(words.split()), SENTENCES)
+
+
+@pytest.mark.parametrize(("words", "pause"), [row for row in PAUSES if row[0]])
+def test_utterance_ends_with_its_pause(words: str, pause: Pause) -> None:
+    """The decision falls in the first frame in which the pause is over."""
+    (utterance,) = heard(Recogniser(*words.split()), (SILENCE, 0.96), (VOICE, 0.64), (SILENCE, 3.0))
+
+    assert (pytest.approx(0.96), pytest.approx(1.6)) == (utterance.start_s, utterance.end_s)
+    assert 0 <= utterance.decided_s - utterance.end_s - pause.value < FRAME_S
+
+
+def test_breath_inside_an_unfinished_sentence() -> None:
+    """A breath of 0.7 s where the grammar wants more does not cut the utterance."""
+    spans = ((SILENCE, 1.0), (VOICE, 0.5), (SILENCE, 0.7), (VOICE, 0.5), (SILENCE, 2.0))
+
+    (utterance,) = heard(Recogniser("one", "hundred"), *spans)
+
+    assert pytest.approx(2.7, abs=FRAME_S) == utterance.end_s
+
+
+def test_first_syllable_is_not_lost() -> None:
+    """The recogniser gets the moment before the first speech, and the utterance keeps it."""
+    recogniser = Recogniser("next", "step")
+    (utterance,) = heard(recogniser, (SILENCE, 9.6), (VOICE, 0.32), (SILENCE, 0.6))
+
+    before_s = utterance.start_s - (utterance.decided_s - recogniser.fed * FRAME_S)
+    assert pytest.approx(BEFORE_S, abs=FRAME_S) == before_s
+    assert len(SILENCE) * recogniser.fed == len(utterance.pcm)
+
+
+def test_silence_costs_nothing() -> None:
+    """No frame of silence reaches the recogniser."""
+    recogniser = Recogniser("next")
+
+    assert heard(recogniser, (SILENCE, 60)) == []
+    assert recogniser.fed == 0
+
+
+def test_noise_without_words_is_nothing() -> None:
+    """Where the recogniser found no word there is no utterance."""
+    assert heard(Recogniser(), (SILENCE, 1.0), (VOICE, 1.0), (SILENCE, 3.0)) == []
+
+
+def test_longest_utterance() -> None:
+    """Speech without a pause is closed and the next utterance begins at once: nobody keeps the ear busy."""
+    utterances = heard(Recogniser("[unk]"), (VOICE, 3 * LONGEST_S + 1))
+
+    assert len(utterances) == 3
+    assert all(LONGEST_S <= one.decided_s - one.start_s < LONGEST_S + 2 * FRAME_S for one in utterances)
+
+
+def test_end_of_sound_closes() -> None:
+    """What was said up to the end of the sound is an utterance; after it there is none."""
+    committer = Committer(Detector())
+    committer.listen(Recogniser("one"), SENTENCES)
+    assert committer.hear(Frame(VOICE, FRAME_S)) is None
+
+    closed = committer.hear(None)
+
+    assert closed is not None
+    assert closed.decided_s == FRAME_S
+    assert committer.hear(None) is None
+
+
+def test_nothing_is_heard_without_a_grammar() -> None:
+    """An ear that was never told what to listen for hears nothing."""
+    assert Committer(Detector()).hear(Frame(VOICE, FRAME_S)) is None

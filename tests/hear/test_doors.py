@@ -1,0 +1,198 @@
+"""Doors: every one keeps the contract, and each its own promise."""
+
+from __future__ import annotations
+
+import io
+import os
+import threading
+from collections.abc import Iterator
+from datetime import UTC, datetime, timedelta
+from pathlib import Path
+
+import numpy as np
+import pytest
+import soundfile
+
+from handsfree.clock import SoundClock, SteadyClock
+from handsfree.errors import SoundError
+from handsfree.hear.clip_door import MOST_ASKED, ClipDoor
+from handsfree.hear.microphone import Microphone
+from handsfree.hear.sound_door import LiveDoor, SoundDoor
+from handsfree.hear.typed_door import TypedDoor
+from handsfree.ports import Sentences
+from handsfree.signals import FRAME_S, Alternative, Closed, Frame, Gate, Lapsed, Utterance
+from handsfree.testing.door_contract import check_closed, check_deaf, check_heard, check_lapse
+from handsfree.testing.doors import FakeDoor, said
+from handsfree.testing.ears import FakeEar, FakeSource
+from handsfree.testing.sentences import ListedSentences
+from handsfree.testing.sound_device import FakeSoundDevice, Unplugged
+
+SENTENCES = ListedSentences("next", "go back", "fifteen drops")
+START = datetime(2031, 5, 4, 8, tzinfo=UTC)
+QUIET = ("",) * 20
+
+
+class Mute:
+    """A source that blocks and never gives a frame."""
+
+    def frames(self) -> Iterator[Frame]:
+        threading.Event().wait()
+        yield from ()
+
+
+class LoudnessEar:
+    """Hears one word in each stretch of sound that is not silent; keeps every frame it got."""
+
+    def __init__(self) -> None:
+        self.frames: list[Frame] = []
+        self._loud = False
+
+    def knows(self, word: str) -> bool:
+        return True
+
+    def listen(self, sentences: Sentences) -> None:
+        self._loud = False
+
+    def hear(self, frame: Frame | None) -> Utterance | None:
+        if frame is None:
+            return None
+        self.frames.append(frame)
+        was, self._loud = self._loud, any(frame.pcm)
+        return Utterance((Alternative(("next",)),)) if was and not self._loud else None
+
+
+def clips(folder: Path, *names: str) -> Path:
+    for name in names:
+        soundfile.write(folder / name, np.full(1600, 0.5), 16_000)
+    return folder
+
+
+def test_sound_door_keeps_the_contract() -> None:
+    """A recording is heard to its end; its sound is the clock."""
+    clock = SoundClock(START)
+    check_closed(
+        SoundDoor(FakeSource("next", "", "go back", *QUIET), FakeEar(), clock), SENTENCES, "next", "go back"
+    )
+    assert START + timedelta(seconds=23 * FRAME_S) == clock.now()
+    check_lapse(SoundDoor(FakeSource(*QUIET), FakeEar(), clock), clock, SENTENCES)
+    check_deaf(SoundDoor(FakeSource("next", *QUIET), FakeEar(), clock), clock, SENTENCES)
+
+
+def test_live_door_keeps_the_contract() -> None:
+    """A microphone is waited for by the clock."""
+    clock = SteadyClock()
+    check_closed(LiveDoor(FakeSource("next", "", "go back"), FakeEar(), clock), SENTENCES, "next", "go back")
+    check_lapse(LiveDoor(Mute(), FakeEar(), clock), clock, SENTENCES)
+    check_deaf(LiveDoor(FakeSource("next", *QUIET), FakeEar(), clock), clock, SENTENCES)
+
+
+def test_typed_door_keeps_the_contract() -> None:
+    """Lines come out in order, blank ones don't, the end closes."""
+    clock = SteadyClock()
+    typed = io.BytesIO(b"Next.\n\n  \n15 drops\r\n\xff go back")
+    check_closed(TypedDoor(typed, clock), SENTENCES, "next", "fifteen drops", "go back")
+    check_closed(TypedDoor(io.StringIO("next\n"), clock), SENTENCES, "next")
+    check_closed(TypedDoor(io.BytesIO(), clock), SENTENCES)
+    read, write = os.pipe()
+    with os.fdopen(read, "rb") as stream:
+        check_lapse(TypedDoor(stream, clock), clock, SENTENCES)
+        os.close(write)
+
+
+def test_clip_door_keeps_the_contract(tmp_path: Path) -> None:
+    """Questions are answered, silence passes, and the door closes where nothing can come."""
+    clips(tmp_path, "rate.wav")
+    clock = SoundClock(START)
+    check_heard(ClipDoor(tmp_path, LoudnessEar(), clock), SENTENCES, "next", asks="rate")
+    check_lapse(ClipDoor(tmp_path, LoudnessEar(), clock), clock, SENTENCES)
+    check_closed(ClipDoor(tmp_path, LoudnessEar(), clock), SENTENCES)
+    check_deaf(ClipDoor(tmp_path, LoudnessEar(), clock), clock, SENTENCES)
+
+
+def test_fake_door_keeps_the_contract() -> None:
+    """The fake behaves as the real ones do."""
+    clock = SoundClock(START)
+    check_closed(FakeDoor(clock, said("next", 1.0), said("go back", 2.0)), SENTENCES, "next", "go back")
+    check_lapse(FakeDoor(clock, said("next", 1.0)), clock, SENTENCES)
+    check_deaf(FakeDoor(clock, said("next", 0.05)), clock, SENTENCES)
+
+
+def test_what_is_half_heard_is_dropped_with_its_gate() -> None:
+    """The program's own first word must not be completed by what comes after it."""
+    clock = SoundClock(START)
+    door = SoundDoor(FakeSource("go", "back", "", "next", "", ""), FakeEar(), clock)
+    door.open(SENTENCES, Gate.OPEN, "")
+    assert Lapsed() == door.next(START + timedelta(seconds=FRAME_S))
+    door.open(SENTENCES, Gate.DEAF, "")
+    assert Lapsed() == door.next(START + timedelta(seconds=2 * FRAME_S))
+    door.open(SENTENCES, Gate.OPEN, "")
+    assert Lapsed() == door.next(START + timedelta(seconds=4 * FRAME_S))
+    door.open(SENTENCES, Gate.OPEN, "other")
+
+    heard = door.next(None)
+
+    assert isinstance(heard, Utterance)
+    assert heard.alternatives[0].words == ("next",)
+
+
+def test_dead_microphone_is_said_at_once() -> None:
+    """A failure in the reader's thread comes out of the wait, as what it is."""
+    door = LiveDoor(Microphone(sounddevice=FakeSoundDevice(Unplugged())), FakeEar(), SteadyClock())
+    door.open(SENTENCES, Gate.OPEN, "")
+
+    with pytest.raises(SoundError, match="gone"):
+        door.next(None)
+
+
+def test_second_answer_has_its_own_clip(tmp_path: Path) -> None:
+    """`rate.2` answers the second time, `rate` every other time; other questions count apart."""
+    soundfile.write(tmp_path / "rate.wav", np.full(1600, 0.5), 16_000)
+    soundfile.write(tmp_path / "rate.2.flac", np.full(3200, 0.5), 16_000)
+    soundfile.write(tmp_path / "site.ogg", np.full(16_000, 0.5), 16_000)
+    ear = LoudnessEar()
+    door = ClipDoor(tmp_path, ear, SoundClock(START))
+
+    lengths = []
+    for asks in ("rate", "site", "rate", "rate"):
+        door.open(SENTENCES, Gate.OPEN, asks)
+        ear.frames.clear()
+        assert isinstance(door.next(None), Utterance)
+        lengths.append(sum(any(frame.pcm) for frame in ear.frames))
+
+    assert [4, pytest.approx(32, abs=1), 7, 4] == lengths
+
+
+def test_clip_that_is_never_heard_ends_the_session(tmp_path: Path) -> None:
+    """A question that is asked again and again is named; each time the clip was played in full."""
+    door = ClipDoor(clips(tmp_path, "rate.wav"), FakeEarThatHearsNothing(), SoundClock(START))
+    door.open(SENTENCES, Gate.OPEN, "rate")
+
+    assert Closed(f"The question rate was asked more than {MOST_ASKED} times in a row.") == door.next(None)
+
+
+class FakeEarThatHearsNothing(LoudnessEar):
+    def hear(self, frame: Frame | None) -> Utterance | None:
+        return None
+
+
+def test_missing_clip_is_named(tmp_path: Path) -> None:
+    """A question without a clip closes the door and names the question."""
+    door = ClipDoor(tmp_path, FakeEar(), SoundClock(START))
+    door.open(SENTENCES, Gate.OPEN, "allergies")
+
+    assert Closed("There is no clip for the question allergies.") == door.next(None)
+
+
+def test_times_of_clips_go_on(tmp_path: Path) -> None:
+    """The ear gets one stream of frames, whatever is played, and the clock goes with it."""
+    ear, clock = LoudnessEar(), SoundClock(START)
+    door = ClipDoor(clips(tmp_path, "rate.wav"), ear, clock)
+    for asks in ("rate", "", "rate"):
+        door.open(SENTENCES, Gate.OPEN, asks)
+        door.next(clock.now() + timedelta(seconds=1))
+
+    ends = [frame.end_s for frame in ear.frames]
+    assert [pytest.approx((n + 1) * FRAME_S) for n in range(len(ends))] == ends
+    assert timedelta(seconds=len(ends) * FRAME_S).total_seconds() == pytest.approx(
+        (clock.now() - START).total_seconds(), abs=0.001
+    )
