@@ -11,6 +11,7 @@ from collections import deque
 from enum import Enum
 from typing import Protocol
 
+from handsfree.hear.edges import speech_edges
 from handsfree.ports import Sentences, Standing
 from handsfree.signals import FRAME_S, Alternative, Frame, Utterance
 
@@ -128,7 +129,9 @@ class Committer:
         if not alternatives:
             return None
         pcm = b"".join(frame.pcm for frame in heard)
-        return Utterance(alternatives, self._first_s, self._last_s, heard[-1].end_s, pcm)
+        began_s, decided_s = heard[0].end_s - FRAME_S, heard[-1].end_s
+        first_s, last_s = speech_edges(pcm, self._first_s - began_s, self._last_s - began_s)
+        return Utterance(alternatives, began_s + first_s, min(began_s + last_s, decided_s), decided_s, pcm)
 
 
 def pause_after(words: tuple[str, ...], sentences: Sentences) -> Pause:
