@@ -93,9 +93,9 @@ def test_breath_inside_a_number(make: Callable[[], Ear]) -> None:
     """ "One hundred … and twenty five" with a breath in between is one utterance."""
     parts = (speech("one hundred"), silence(0.5), speech("and twenty five millilitres an hour"))
 
-    assert heard(
-        make(), silence(0.5), *parts, silence(2)
-    ) == [("one", "hundred", "and", "twenty", "five", "millilitres", "an", "hour")]
+    assert heard(make(), silence(0.5), *parts, silence(2)) == [
+        ("one", "hundred", "and", "twenty", "five", "millilitres", "an", "hour")
+    ]
 
 
 @pytest.mark.parametrize("make", REAL)
