@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import deque
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import assert_never
 
@@ -132,40 +132,45 @@ class _Walker:
     def __init__(self, allowed: Pairs) -> None:
         self._unwalked = {word: deque(after) for word, after in allowed.follows.items()}
         self._streets = {word: deque(after) for word, after in allowed.follows.items()}
+        self._new = {word for word, after in self._unwalked.items() if after}
 
     def left(self) -> bool:
         """Tell whether streets are left."""
-        return any(self._unwalked.values())
+        return bool(self._new)
 
     def walk(self) -> list[str]:
         """One phrase: new streets where there are any, else the shortest way to some, else home."""
         walk: list[str] = []
         here = EDGE
         while True:
-            if self._unwalked[here]:
-                walk.append(self._unwalked[here].popleft())
+            if here in self._new:
+                walk.append(self._street(here))
             else:
-                walk += self._way(here, lambda word: bool(self._unwalked[word])) or self._way(
-                    here, EDGE.__eq__
-                )
+                walk += self._way(here, self._new) or self._way(here, {EDGE})
             here = walk[-1]
             if here == EDGE:
                 return walk[:-1]
 
-    def _way(self, here: str, goal: Callable[[str], bool]) -> list[str]:
-        """The words on the shortest way to one with `goal`, that one included; empty where there is none."""
+    def _street(self, here: str) -> str:
+        """The next new street from here, which is new no longer."""
+        to = self._unwalked[here].popleft()
+        if not self._unwalked[here]:
+            self._new.remove(here)
+        return to
+
+    def _way(self, here: str, goals: set[str]) -> list[str]:
+        """The words on the shortest way to a goal, the goal included; empty where there is none."""
         came: dict[str, str] = {}
         waiting = deque([here])
         while waiting:
             word = waiting.popleft()
             for follower in self._streets[word]:
-                if follower in came:
-                    continue
-                came[follower] = word
-                if goal(follower):
-                    return self._taken(came, follower, here)
-                if follower != EDGE:
-                    waiting.append(follower)
+                if follower not in came:
+                    came[follower] = word
+                    if follower in goals:
+                        return self._taken(came, follower, here)
+                    if follower != EDGE:
+                        waiting.append(follower)
         return []
 
     def _taken(self, came: dict[str, str], last: str, here: str) -> list[str]:

@@ -6,6 +6,7 @@ from collections import deque
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from itertools import combinations, product
+from typing import NamedTuple
 
 from handsfree.phrases.automaton import Automaton, Marks, Move
 from handsfree.phrases.grammar import Grammar
@@ -39,8 +40,7 @@ def ambiguity(grammar: Grammar) -> Witness | None:
     return _first(grammar, None)
 
 
-@dataclass(frozen=True, slots=True)
-class _Pair:
+class _Pair(NamedTuple):
     """Two ways through the automaton with the same words. apart: they mean two things already."""
 
     one: int
