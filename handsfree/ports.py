@@ -43,7 +43,7 @@ class Sentences(Protocol):
         """All readings of `words` as a whole sentence, in order of the grammar; empty where there is none."""
 
     def phrases(self) -> tuple[str, ...]:
-        """Few sentences that together use every pair of neighbouring words the grammar allows."""
+        """Few phrases that together use every pair of neighbouring words the grammar allows, and no other."""
 
     def jsgf(self) -> str:
         """The grammar as one JSGF text with one public rule, for a recogniser that reads JSGF."""
