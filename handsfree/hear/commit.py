@@ -39,7 +39,7 @@ class Pause(Enum):
 LONGEST_S = 15.0
 """An utterance is closed after this, whatever the sound: noise must not keep the ear busy for ever."""
 
-BEFORE_S = 0.35
+BEFORE_S = 0.5
 """Sound before the first speech that the recogniser gets."""
 
 _BEFORE = round(BEFORE_S / FRAME_S)

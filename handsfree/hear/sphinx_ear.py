@@ -39,13 +39,13 @@ OUTSIDE = "[unk]"
 SCORE_SCALE = 1024.0
 """PocketSphinx shifts its log scores right by 10 bits to save room (`SENSCR_SHIFT` in its hmm.h)."""
 
-REFUSED_BELOW = -2.3
-"""Natural log a frame by which a sentence may explain the sound worse than phones do. Of 78 synthetic
-commands in quiet this keeps 93 %; of 96 sentences outside the grammar, near homophones among them, it
-refuses 69 %."""
+REFUSED_BELOW = -3.0
+"""Natural log a frame by which a sentence may explain the sound worse than phones do. Measured in quiet, six
+synthetic voices, the grammar of one moment: of 120 commands 77 % stay right and 3 % go wrong, of 72 sentences
+outside the grammar 1 % is heard. Without refusal it would be 83, 7 and 53 %."""
 
-_SLOPE, _OFFSET = 1.6, 2.2
-"""Logistic fit of right against wrong to the same figures."""
+_SLOPE, _OFFSET = 1.9, 6.0
+"""Logistic fit of right against wrong to the same sentences."""
 
 
 class SphinxEar:
