@@ -1,0 +1,124 @@
+"""What an answer does: it closes its step, is proposed for confirmation, is refused, or stops the step."""
+
+from __future__ import annotations
+
+from datetime import datetime, timedelta
+from fractions import Fraction
+from math import ceil
+
+from handsfree.care import events as e
+from handsfree.care.checklist import Step
+from handsfree.care.commands import Answer
+from handsfree.care.decision import Decision
+from handsfree.care.infusion.counting import Count
+from handsfree.care.path import missing, target
+from handsfree.care.proposals import read_back
+from handsfree.care.rules import Mode
+from handsfree.care.session import Session, State
+from handsfree.care.timers import wait_s
+from handsfree.care.values import KINDS, clashes, last_day
+
+FLOW_TOLERANCE = Fraction(1, 10)
+"""How far a counted flow may be off before it is to be set again (local policy)."""
+
+
+def report(decision: Decision, answers: tuple[Answer, ...]) -> None:
+    """Take answers said in one breath, then read back, or go on, or stop where one of them stops the step."""
+    for one in answers:
+        answer(decision, one)
+        if any(isinstance(event, e.StopRaised) for event in decision.events):
+            return
+    if any(isinstance(event, e.ValueProposed) for event in decision.events):
+        read_back(decision)
+    elif decision.session.proposal is not None:
+        decision.again()
+    elif decision.session.mode is Mode.WALKING and _closed_something(decision):
+        decision.move_on()
+
+
+def answer(decision: Decision, one: Answer) -> None:
+    """Take one answer."""
+    session = decision.session
+    step = target(session, one.rule)
+    if step is None:
+        decision.add(e.CommandRefused("No step waits for that now."))
+        return
+    was = session.mark(step.name)
+    if was.state is State.CLOSED and step.name != session.step:
+        _said_again(decision, step, one)
+        return
+    refusal = _refusal(decision, step, one)
+    stop = None if refusal else _stop(session, step, one, decision.at)
+    if refusal:
+        decision.add(e.CommandRefused(refusal))
+    elif stop is not None:
+        decision.add(stop)
+    elif step.value and (step.confirm or KINDS[one.rule].confirm or session.reads_back):
+        decision.add(e.ValueProposed(step.name, one.rule, one.value))
+    else:
+        close(decision, step, one)
+
+
+def close(decision: Decision, step: Step, one: Answer) -> None:
+    """Close a step, or say that the counted flow is not what was ordered."""
+    rate = decision.session.rate
+    if one.rule == "count" and rate is not None:
+        drops, over_s = (int(part) for part in one.value.split("/"))
+        if not _near(Count(drops, Fraction(over_s)), rate.drop_rate_per_min):
+            decision.add(e.FlowCounted(Fraction(drops), Fraction(over_s), rate.drop_rate_per_min))
+            return
+    decision.add(e.StepClosed(step.name, one.rule if step.value else "", one.value))
+
+
+def _near(count: Count, wanted_per_min: Fraction) -> bool:
+    off = abs(count.drop_rate_per_min - wanted_per_min)
+    return off <= max(wanted_per_min * FLOW_TOLERANCE, count.one_drop_per_min)
+
+
+def _closed_something(decision: Decision) -> bool:
+    return any(isinstance(event, e.StepClosed) for event in decision.events)
+
+
+def _said_again(decision: Decision, step: Step, one: Answer) -> None:
+    """The same again is taken; another value than before stops the step, and both are said."""
+    before = decision.session.mark(step.name)
+    if (before.kind, before.value) in ((one.rule, one.value), ("", "")):
+        decision.add(e.AlreadyClosed(step.name))
+        return
+    decision.add(e.StepsReopened((step.name,), "answers disagree"))
+    decision.add(e.StopRaised(step.name, "disagrees", one.rule, one.value, before.kind, before.value))
+
+
+def _refusal(decision: Decision, step: Step, one: Answer) -> str:
+    """Why the step cannot be closed now; empty where it can."""
+    session = decision.session
+    needed = missing(session, step)
+    if needed is not None:
+        return f"Not yet. First: {needed.do}"
+    if step.wait is not None:
+        since = session.mark(step.wait.since).at
+        left = (
+            timedelta(seconds=wait_s(step.wait, session.value)) - (decision.at - since)
+            if since
+            else timedelta()
+        )
+        if left > timedelta():
+            return f"Not yet. {ceil(left.total_seconds())} more seconds."
+    return KINDS[one.rule].complaint(one.value) if step.value else ""
+
+
+def _stop(session: Session, step: Step, one: Answer, at: datetime) -> e.StopRaised | None:
+    """Whether the answer stops the step, and on what ground."""
+    said = (one.rule, one.value)
+    if step.in_date and last_day(one.value) < session.today(at):
+        return e.StopRaised(step.name, "out_of_date", *said, may_override=True)
+    other = session.mark(step.must_equal)
+    if step.must_equal and other.value not in ("", one.value):
+        return e.StopRaised(step.name, "differs", *said, other.kind, other.value)
+    avoided = session.mark(step.must_avoid)
+    if step.must_avoid and clashes(one.value, avoided.value):
+        return e.StopRaised(step.name, "clash", *said, avoided.kind, avoided.value)
+    if step.counted and int(one.value) != session.attempts:
+        counted = ("attempts", str(session.attempts))
+        return e.StopRaised(step.name, "attempts", *said, *counted, may_override=True)
+    return None

@@ -1,0 +1,146 @@
+"""A checklist: phases, steps, findings and emergencies, as data. What the keys mean: docs/own-checklist.md."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from handsfree.errors import ChecklistError
+
+ANY_BRANCH = ""
+"""The branch of a step that every branch has."""
+
+
+@dataclass(frozen=True, slots=True)
+class Cue:
+    """What is said `after_s` seconds after a step was closed. urgent: even while silence is kept."""
+
+    after_s: int
+    say: str
+    urgent: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Wait:
+    """Seconds that must pass since another step was closed; `values` overrides `s` by the value of step `by`."""
+
+    since: str
+    s: int
+    say: str
+    by: str = ""
+    values: Mapping[str, int] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class Attempts:
+    """How many attempts one person makes, and what is said then."""
+
+    most: int
+    say: str
+    source: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One step. `say`: JSGF words that close it; `value`: kinds of value that close it instead."""
+
+    name: str
+    do: str
+    phase: str = ""
+    how: str = ""
+    why: str = ""
+    say: str = ""
+    same_words_as: str = ""
+    value: tuple[str, ...] = ()
+    confirm: bool = False
+    critical: bool = False
+    branch: str = ANY_BRANCH
+    after: tuple[str, ...] = ()
+    wait: Wait | None = None
+    cues: tuple[Cue, ...] = ()
+    until: tuple[str, ...] = ()
+    sharp: str = ""
+    attempt: bool = False
+    anytime: bool = False
+    must_equal: str = ""
+    must_avoid: str = ""
+    in_date: bool = False
+    counted: bool = False
+    source: str = ""
+
+    @property
+    def words(self) -> str:
+        """Name of the grammar rule whose sentences close the step; empty where a value closes it."""
+        return "" if self.value else self.same_words_as or self.name
+
+    @property
+    def rules(self) -> tuple[str, ...]:
+        """Names of all grammar rules that close the step."""
+        return self.value or (self.words,)
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """Something reported that closes no step: what is said then, and which steps are open again."""
+
+    name: str
+    say: str
+    tell: str
+    phase: str = ""
+    reopens: tuple[str, ...] = ()
+    branch: str = ANY_BRANCH
+    attempts: Attempts | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Emergency:
+    """Words that are heard at any time, and the first steps that are said then."""
+
+    name: str
+    say: str
+    tell: str
+
+
+@dataclass(frozen=True, slots=True)
+class Phase:
+    """A part of the checklist: its steps can be said in any order that is safe."""
+
+    name: str
+    title: str
+    branch: str = ANY_BRANCH
+
+
+@dataclass(frozen=True, slots=True)
+class Checklist:
+    """A checklist as read from its file. text: the file itself, kept with the session."""
+
+    name: str
+    title: str
+    branches: tuple[str, ...]
+    cautions: tuple[str, ...]
+    phases: tuple[Phase, ...]
+    steps: tuple[Step, ...]
+    findings: tuple[Finding, ...]
+    emergencies: tuple[Emergency, ...]
+    file: str
+    text: str
+
+    def step(self, name: str) -> Step:
+        """The step of that name. Raises KeyError."""
+        return next((step for step in self.steps if step.name == name), None) or _missing(name)
+
+    def finding(self, name: str) -> Finding | None:
+        """The finding of that name, None where there is none."""
+        return next((one for one in self.findings if one.name == name), None)
+
+    def emergency(self, name: str) -> Emergency | None:
+        """The emergency of that name, None where there is none."""
+        return next((one for one in self.emergencies if one.name == name), None)
+
+    def fault(self, line: int, wrong: str, next_step: str) -> ChecklistError:
+        """An error at a line of the file."""
+        return ChecklistError(self.file, line, wrong, next_step)
+
+
+def _missing(name: str) -> Step:
+    raise KeyError(name)

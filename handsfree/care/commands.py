@@ -1,0 +1,54 @@
+"""What the corridor brings to the session: something said, or time that has passed."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """One answer inside a sentence: the grammar rule, and the value as the record keeps it."""
+
+    rule: str
+    value: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Say:
+    """A sentence that the grammar accepted. rule: the public rule. reason: given in the same breath."""
+
+    rule: str
+    text: str
+    answers: tuple[Answer, ...] = ()
+    reason: str = ""
+    confidence: float = 1.0
+
+
+@dataclass(frozen=True, slots=True)
+class Mumble:
+    """Speech that no grammar rule accepts. sound: path of the clip that was kept, if any."""
+
+    text: str
+    sound: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Waver:
+    """Speech that could be two sentences or more; texts of the candidates, best first."""
+
+    candidates: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Tick:
+    """Time has passed."""
+
+
+@dataclass(frozen=True, slots=True)
+class Close:
+    """Nothing more will be heard: the input has ended."""
+
+    reason: str = ""
+
+
+Command = Say | Mumble | Waver | Tick | Close

@@ -1,0 +1,285 @@
+"""decide(session, command, at) -> events. Pure: what happens follows from the session and the command alone."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from datetime import datetime
+from types import MappingProxyType
+from typing import assert_never
+
+from handsfree.care import events as e
+from handsfree.care.answers import answer, report
+from handsfree.care.commands import Answer, Close, Command, Mumble, Say, Tick, Waver
+from handsfree.care.decision import Decision
+from handsfree.care.path import previous_step
+from handsfree.care.proposals import confirm, drop
+from handsfree.care.rules import CHANGING, OPEN, Mode
+from handsfree.care.session import Session, State
+from handsfree.care.values import KINDS
+
+MISSES_BEFORE_CHOICES = 2
+MISSES_BEFORE_LEFT_OPEN = 3
+
+
+def decide(session: Session, command: Command, at: datetime) -> tuple[e.Event, ...]:
+    """What happens because of a command; empty where nothing does."""
+    decision = Decision(session, at)
+    if session.mode is not Mode.OVER:
+        match command:
+            case Say():
+                _said(decision, command)
+            case Mumble():
+                _mumbled(decision, command)
+            case Waver(candidates):
+                decision.add(e.SpeechWavered(candidates))
+            case Tick():
+                _ticked(decision)
+            case Close():
+                decision.add(e.SessionEnded("input ended"))
+            case _:
+                assert_never(command)
+    return tuple(decision.events)
+
+
+def begin(session: Session, started: e.SessionStarted, at: datetime) -> tuple[e.Event, ...]:
+    """The first events of a session."""
+    decision = Decision(session, at).add(started)
+    decision.move_on()
+    return tuple(decision.events)
+
+
+def resume(session: Session, resumed: e.SessionResumed, at: datetime) -> tuple[e.Event, ...]:
+    """The first events after a session was cut off: what fell due meanwhile, then the step at hand."""
+    decision = Decision(session, at).add(resumed)
+    _ticked(decision)
+    if decision.session.mode is Mode.CONFIRMING:
+        drop(decision, "lapsed")
+    elif decision.session.mode is Mode.WALKING:
+        decision.move_on()
+    return tuple(decision.events)
+
+
+def _said(decision: Decision, said: Say) -> None:
+    bare = next((kind for kind, known in KINDS.items() if known.bare == said.rule), "")
+    answers = said.answers or ((Answer(bare, said.reason),) if bare else ())
+    finding = decision.session.checklist.finding(said.rule)
+    changes = said.rule in CHANGING or bool(answers) or finding is not None
+    decision.add(e.SpeechUnderstood(said.rule, said.text, said.confidence, changes))
+    if answers:
+        report(decision, answers)
+    elif finding is not None:
+        _found(decision, said.rule)
+    elif decision.session.checklist.emergency(said.rule) is not None:
+        decision.add(e.EmergencyRaised(said.rule))
+    elif decision.session.mode not in OPEN.get(said.rule, ()):
+        decision.add(e.CommandRefused("That makes no sense now."))
+    else:
+        _COMMANDS[said.rule](decision, said)
+
+
+def _mumbled(decision: Decision, mumble: Mumble) -> None:
+    session = decision.session
+    if session.mode is Mode.REASONING:
+        _reasoned(decision, mumble.text, mumble.sound)
+        return
+    decision.add(e.SpeechNotUnderstood(mumble.text, mumble.sound))
+    if session.mode not in (Mode.WALKING, Mode.CONFIRMING, Mode.STOPPED):
+        return
+    if decision.session.misses == MISSES_BEFORE_CHOICES:
+        decision.add(e.Told("choices"))
+    elif decision.session.misses == MISSES_BEFORE_LEFT_OPEN and session.mode is Mode.WALKING and session.step:
+        if session.mark(session.step).state is State.OPEN and not session.sharp_open:
+            decision.add(e.StepLeftOpen(session.step))
+            decision.move_on()
+    elif decision.session.misses == MISSES_BEFORE_LEFT_OPEN and session.mode is Mode.CONFIRMING:
+        drop(decision, "misheard")
+
+
+def _ticked(decision: Decision) -> None:
+    for timer in sorted(decision.session.timers, key=lambda timer: timer.due):
+        if timer.due <= decision.at:
+            late_s = int((decision.at - timer.due).total_seconds())
+            decision.add(e.CueFired(timer.step, timer.say, timer.urgent, timer.due, late_s))
+    proposal = decision.session.proposal
+    if proposal is not None and proposal.due <= decision.at:
+        drop(decision, "lapsed")
+
+
+def _found(decision: Decision, name: str) -> None:
+    finding = decision.session.checklist.finding(name)
+    assert finding is not None
+    decision.add(e.FindingReported(name))
+    if finding.branch:
+        decision.add(e.BranchChosen(finding.branch))
+    steps = tuple(n for n in finding.reopens if decision.session.mark(n).state is not State.OPEN)
+    if steps:
+        decision.add(e.StepsReopened(steps, name))
+    if finding.attempts is not None and decision.session.failed >= finding.attempts.most:
+        decision.add(e.AttemptsUsedUp(name, decision.session.failed))
+    if finding.branch or finding.reopens:
+        decision.move_on()
+
+
+def _next(decision: Decision, _: Say) -> None:
+    session = decision.session
+    if not session.step:
+        decision.add(e.Told("complete"))
+        return
+    step = session.checklist.step(session.step)
+    if session.mark(step.name).state is State.OPEN:
+        if step.value:
+            decision.add(e.CommandRefused("This step wants its value."))
+            return
+        if step.critical:
+            decision.add(e.CommandRefused("This step is critical: say its own words."))
+            return
+        answer(decision, Answer(step.words))
+    if decision.session.mode is Mode.WALKING and not decision.refused:
+        decision.move_on()
+
+
+def _back(decision: Decision, _: Say) -> None:
+    step = previous_step(decision.session)
+    if step is None:
+        decision.add(e.CommandRefused("This is the first step."))
+    elif decision.session.sharp_open:
+        decision.add(e.CommandRefused("The needle comes first."))
+    else:
+        decision.add(e.StepOpened(step.name, again=True))
+
+
+def _skip(decision: Decision, said: Say) -> None:
+    if not decision.session.step:
+        decision.add(e.Told("complete"))
+    elif said.reason:
+        decision.add(e.StepSkipped(decision.session.step, said.reason))
+        decision.move_on()
+    else:
+        decision.add(e.ReasonAsked("skip"))
+
+
+def _override(decision: Decision, said: Say) -> None:
+    stop = decision.session.stop
+    assert stop is not None
+    if not stop.may_override:
+        decision.add(e.CommandRefused("This cannot be passed over. Answer again, or say new order."))
+    elif said.reason:
+        _overridden(decision, said.reason, "")
+    else:
+        decision.add(e.ReasonAsked("override"))
+
+
+def _overridden(decision: Decision, reason: str, sound: str) -> None:
+    stop = decision.session.stop
+    assert stop is not None
+    decision.add(e.StopOverridden(stop.step, reason, sound))
+    decision.add(e.StepClosed(stop.step, stop.kind, stop.value))
+    decision.move_on()
+
+
+def _reasoned(decision: Decision, reason: str, sound: str) -> None:
+    purpose, step = decision.session.reason_for, decision.session.step
+    decision.add(e.ReasonDropped())
+    if purpose == "override":
+        _overridden(decision, reason, sound)
+    else:
+        decision.add(e.StepSkipped(step, reason, sound))
+        decision.move_on()
+
+
+def _undo(decision: Decision, _: Say) -> None:
+    if decision.session.before is None:
+        decision.add(e.Told("nothing_to_undo"))
+    else:
+        decision.add(e.Undone())
+        decision.move_on(again=True)
+
+
+def _new_order(decision: Decision, _: Say) -> None:
+    session = decision.session
+    ordered = tuple(
+        s.name
+        for s in session.checklist.steps
+        if s.confirm
+        or any(KINDS[kind].field in ("volume_ml", "time_min", "rate_ml_per_h") for kind in s.value)
+    )
+    if session.proposal is not None:
+        decision.add(e.ProposalDropped("new order"))
+    decision.add(e.StepsReopened(ordered, "new order"))
+    decision.lift_stop()
+    decision.move_on()
+
+
+def _correct(decision: Decision, _: Say) -> None:
+    confirm(decision)
+
+
+def _wrong(decision: Decision, _: Say) -> None:
+    match decision.session.mode:
+        case Mode.CONFIRMING:
+            drop(decision, "wrong")
+        case Mode.REASONING:
+            decision.add(e.ReasonDropped())
+            decision.again()
+        case _:
+            decision.add(e.EndDropped())
+            decision.again()
+
+
+def _end(decision: Decision, _: Say) -> None:
+    decision.add(e.EndAsked())
+
+
+def _carry_on(decision: Decision, _: Say) -> None:
+    decision.add(e.Released())
+    decision.again()
+
+
+def _listen(decision: Decision, _: Say) -> None:
+    decision.add(e.ListeningResumed())
+    decision.again()
+
+
+def _shorten(decision: Decision, _: Say) -> None:
+    decision.add(e.PathShortened())
+    decision.move_on()
+
+
+def _just(event: Callable[[], e.Event]) -> Callable[[Decision, Say], None]:
+    def command(decision: Decision, _: Say) -> None:
+        decision.add(event())
+
+    return command
+
+
+def _tell(topic: str) -> Callable[[Decision, Say], None]:
+    return _just(lambda: e.Told(topic))
+
+
+_COMMANDS: Mapping[str, Callable[[Decision, Say], None]] = MappingProxyType(
+    {
+        "next": _next,
+        "back": _back,
+        "repeat": _tell("repeat"),
+        "how": _tell("how"),
+        "why": _tell("why"),
+        "where": _tell("where"),
+        "left": _tell("left"),
+        "help": _tell("help"),
+        "skip": _skip,
+        "override": _override,
+        "reason": lambda decision, said: _reasoned(decision, said.reason or said.text, ""),
+        "undo": _undo,
+        "new_order": _new_order,
+        "correct": _correct,
+        "wrong": _wrong,
+        "end": _end,
+        "end_it": _just(lambda: e.SessionEnded("by voice")),
+        "stop": _just(e.Held),
+        "carry_on": _carry_on,
+        "pause": _just(e.ListeningPaused),
+        "listen": _listen,
+        "shorten": _shorten,
+    }
+)
+"""What each command of the table of rules does."""

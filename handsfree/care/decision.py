@@ -1,0 +1,50 @@
+"""A decision in the making: the events so far, and the session as they leave it."""
+
+from __future__ import annotations
+
+from datetime import datetime
+
+from handsfree.care import events as e
+from handsfree.care.path import next_step
+from handsfree.care.rules import Mode
+from handsfree.care.session import Session, evolve
+
+
+class Decision:
+    """Collects events; each later choice sees the session after the earlier ones."""
+
+    def __init__(self, session: Session, at: datetime) -> None:
+        self.session = session
+        self.at = at
+        self.events: list[e.Event] = []
+
+    def add(self, event: e.Event) -> Decision:
+        """Take one event."""
+        self.session = evolve(self.session, event, self.at)
+        self.events.append(event)
+        return self
+
+    @property
+    def refused(self) -> bool:
+        """Whether something said now was refused."""
+        return any(isinstance(event, e.CommandRefused) for event in self.events)
+
+    def move_on(self, *, again: bool = False) -> None:
+        """Go to the next step, or say that all is done."""
+        step = next_step(self.session)
+        self.add(e.StepOpened(step.name if step else "", again))
+
+    def again(self) -> None:
+        """Say again what is waited for."""
+        match self.session.mode:
+            case Mode.CONFIRMING if self.session.proposal:
+                self.add(e.ReadBack(self.session.proposal.unusual))
+            case Mode.WALKING:
+                self.add(e.StepOpened(self.session.step, again=True))
+            case _:
+                self.add(e.Told("repeat"))
+
+    def lift_stop(self) -> None:
+        """End a stop because its ground is gone."""
+        if self.session.stop is not None:
+            self.add(e.StopLifted(self.session.stop.step))

@@ -1,0 +1,68 @@
+"""The one table of rules: which command is open in which mode. The grammar of the moment is made from it,
+and the state chart in DEVELOPERS.md is drawn from it. What the table does not open cannot be heard."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from enum import Enum
+from types import MappingProxyType
+
+
+class Mode(Enum):
+    """What the session waits for."""
+
+    WALKING = "walking"
+    CONFIRMING = "confirming"
+    STOPPED = "stopped"
+    REASONING = "reasoning"
+    ENDING = "ending"
+    HELD = "held"
+    ASLEEP = "asleep"
+    OVER = "over"
+
+
+_W, _C, _S, _R, _E, _H, _A = list(Mode)[:7]
+
+ANSWERS = "answers"
+"""Stands for the steps' own words and values, and for findings."""
+
+EMERGENCIES = "emergencies"
+"""Stands for every emergency."""
+
+OPEN: Mapping[str, frozenset[Mode]] = MappingProxyType(
+    {
+        ANSWERS: frozenset({_W, _C, _S}),
+        EMERGENCIES: frozenset({_W, _C, _S, _R, _E, _H, _A}),
+        "next": frozenset({_W}),
+        "back": frozenset({_W, _S}),
+        "repeat": frozenset({_W, _C, _S, _R, _E}),
+        "how": frozenset({_W, _S}),
+        "why": frozenset({_W, _S}),
+        "where": frozenset({_W, _C, _S}),
+        "left": frozenset({_W, _C, _S}),
+        "skip": frozenset({_W}),
+        "undo": frozenset({_W, _C, _S}),
+        "help": frozenset({_W, _C, _S, _R, _E, _H}),
+        "pause": frozenset({_W, _C, _S}),
+        "listen": frozenset({_A}),
+        "stop": frozenset({_W, _C, _S, _R, _E}),
+        "carry_on": frozenset({_H}),
+        "shorten": frozenset({_W}),
+        "new_order": frozenset({_W, _C, _S}),
+        "correct": frozenset({_C}),
+        "wrong": frozenset({_C, _R, _E}),
+        "override": frozenset({_S}),
+        "reason": frozenset({_R}),
+        "end": frozenset({_W, _C, _S, _H}),
+        "end_it": frozenset({_E}),
+    }
+)
+"""By grammar rule: the modes in which it is open."""
+
+CHANGING = frozenset({"report", "next", "skip", "correct", "override", "reason", "new_order", "shorten"})
+"""What can be undone, besides bare values and findings."""
+
+
+def commands(mode: Mode) -> tuple[str, ...]:
+    """The rules that are open in a mode, without the two that stand for others."""
+    return tuple(rule for rule, modes in OPEN.items() if mode in modes and rule not in (ANSWERS, EMERGENCIES))

@@ -1,0 +1,86 @@
+"""Kinds of value that close a step: how they are checked. Values are plain text as the record keeps them."""
+
+from __future__ import annotations
+
+from calendar import monthrange
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from datetime import date
+from fractions import Fraction
+from types import MappingProxyType
+
+from handsfree.care.infusion.flow import Flow
+
+NO_DRIP: Mapping[str, str] = MappingProxyType(
+    {
+        "blood": "Blood is never computed as a drip here. Follow the local transfusion procedure.",
+        "potassium": "Potassium is never computed as a drip here, and never pushed. Use a pump and a second checker.",
+        "insulin": "Insulin is never computed as a drip here. Use a pump and a second checker.",
+        "heparin": "Heparin is never computed as a drip here. Use a pump and a second checker.",
+        "vasopressor": "Vasopressors are never computed as a drip here. Use a pump and a second checker.",
+    }
+)
+"""Fluids and drugs whose drip rate is refused, and why (common practice, no source)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Kind:
+    """A kind of value. confirm: always read back. field: its place in a Flow. bare: rule for a bare answer."""
+
+    confirm: bool = False
+    field: str = ""
+    bare: str = ""
+    complaint: Callable[[str], str] = lambda _: ""
+
+
+def _fluid(value: str) -> str:
+    return NO_DRIP.get(value, "")
+
+
+def _count(value: str) -> str:
+    drops, over_s = value.split("/")
+    return "" if int(drops) and int(over_s) else "Count again: no drops were counted."
+
+
+KINDS: Mapping[str, Kind] = MappingProxyType(
+    {
+        "identity": Kind(),
+        "fluid": Kind(confirm=True, complaint=_fluid),
+        "bag_fluid": Kind(),
+        "volume": Kind(confirm=True, field="volume_ml", bare="just_volume"),
+        "infusion_time": Kind(confirm=True, field="time_min", bare="just_infusion_time"),
+        "rate": Kind(confirm=True, field="rate_ml_per_h"),
+        "drop_factor": Kind(confirm=True, field="drop_factor_per_ml", bare="just_drop_factor"),
+        "gauge": Kind(bare="just_gauge"),
+        "expiry": Kind(),
+        "allergies": Kind(),
+        "limb": Kind(),
+        "site": Kind(),
+        "antiseptic": Kind(),
+        "attempts": Kind(),
+        "count": Kind(complaint=_count),
+    }
+)
+"""By grammar rule. A checklist names these in `value`."""
+
+
+def last_day(expiry: str) -> date:
+    """The last day of "2028-03" or "2028-03-31": a month means its last day."""
+    year, month, *day = (int(part) for part in expiry.split("-"))
+    return date(year, month, day[0] if day else monthrange(year, month)[1])
+
+
+def clashes(value: str, avoided: str) -> bool:
+    """Whether a value is among what is to be avoided: "left forearm" and "left", "latex" and "latex, tape"."""
+    kept = {part.strip() for part in avoided.split(",")} - {"none", ""}
+    return any(value == part or value.startswith(f"{part} ") for part in kept)
+
+
+def as_flow(values: Mapping[str, str]) -> Flow:
+    """The quantities among values (by kind), as a flow."""
+    known = {
+        KINDS[kind].field: Fraction(value)
+        for kind, value in values.items()
+        if kind in KINDS and KINDS[kind].field
+    }
+    return Flow(**known)
