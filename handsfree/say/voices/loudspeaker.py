@@ -1,0 +1,102 @@
+"""The loudspeaker: one output stream that stays open and plays from a buffer."""
+
+from __future__ import annotations
+
+from threading import Lock
+from typing import Any
+
+from handsfree.errors import PlaybackFailed
+from handsfree.say.voices.pcm import SAMPLE_BYTES, SPEECH_RATE, Pcm
+
+_LATENCY_S = 0.1
+"""How much sound the device may hold: it is still heard after `hush`."""
+
+_LONGEST_BACKLOG_S = 60
+"""Nobody is told so much at once: the device takes no sound although it does not say so."""
+
+_NEXT_STEP = "Plug in or switch on a loudspeaker, or use `--voice printed`."
+
+
+def default_loudspeaker() -> Loudspeaker:
+    """The machine's own. Raises PlaybackFailed where PortAudio is missing."""
+    try:
+        import sounddevice
+    except OSError as missing:
+        raise PlaybackFailed(
+            f"Sound output needs the PortAudio library ({missing}).",
+            "Install it (Debian: `apt install libportaudio2`), or use `--voice printed`.",
+        ) from missing
+    return Loudspeaker(sounddevice)
+
+
+class Loudspeaker:
+    """Plays through the default device; opened with the first sound, and again after it failed."""
+
+    def __init__(self, sounddevice: Any) -> None:
+        """sounddevice: the module of that name, or one that behaves like it."""
+        self._sounddevice = sounddevice
+        self._stream: Any = None
+        self._rate = SPEECH_RATE
+        self._waiting = bytearray()
+        self._lock = Lock()
+
+    def play(self, pcm: Pcm) -> None:
+        """Put the sound behind what waits to be played. Raises PlaybackFailed; the next call tries anew."""
+        try:
+            self._start()
+        except (self._sounddevice.PortAudioError, OSError, ValueError) as broken:
+            self._give_up(f"The loudspeaker does not work ({_reason(broken)}).", broken)
+        samples = _resampled(pcm.samples, self._rate)
+        with self._lock:
+            backlog_s = len(self._waiting) / SAMPLE_BYTES / self._rate
+            self._waiting += samples
+        if backlog_s > _LONGEST_BACKLOG_S:
+            self._give_up("The loudspeaker takes no sound.")
+
+    def hush(self) -> None:
+        """Drop what was not played yet."""
+        with self._lock:
+            self._waiting.clear()
+
+    def close(self) -> None:
+        """Fall silent and let go of the device."""
+        self.hush()
+        stream, self._stream = self._stream, None
+        if stream is not None:
+            stream.close(ignore_errors=True)
+
+    def _start(self) -> None:
+        if self._stream is None:
+            self._rate = round(self._sounddevice.query_devices(kind="output")["default_samplerate"])
+            self._stream = self._sounddevice.RawOutputStream(
+                samplerate=self._rate, channels=1, dtype="int16", latency=_LATENCY_S, callback=self._fill
+            )
+            self._stream.start()
+        elif not self._stream.active:
+            raise OSError("it stopped, maybe in mid-sentence")
+
+    def _fill(self, out: Any, frames: int, time: object, status: object) -> None:  # noqa: ARG002
+        """Fill the device's buffer, in the device's own thread: what waits, then silence."""
+        wanted = len(out)
+        with self._lock:
+            piece = bytes(self._waiting[:wanted])
+            del self._waiting[:wanted]
+        out[:] = piece.ljust(wanted, b"\0")
+
+    def _give_up(self, wrong: str, cause: Exception | None = None) -> None:
+        self.close()
+        raise PlaybackFailed(wrong, _NEXT_STEP) from cause
+
+
+def _resampled(samples: bytes, rate: int) -> bytes:
+    """Bring samples from SPEECH_RATE to the device's own rate, which every device takes."""
+    if rate == SPEECH_RATE:
+        return samples
+    import numpy
+    import soxr
+
+    return bytes(soxr.resample(numpy.frombuffer(samples, "<i2"), SPEECH_RATE, rate).tobytes())
+
+
+def _reason(broken: Exception) -> str:
+    return str(broken).splitlines()[0].rstrip(".")

@@ -1,0 +1,38 @@
+"""Synthesised sound, on its way from the synthesiser to a loudspeaker or a file."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Protocol
+
+SPEECH_RATE = 22_050
+"""Samples a second of all synthesised sound: what pyttsx3 2.99 writes with espeak."""
+
+SAMPLE_BYTES = 2
+
+
+@dataclass(frozen=True, slots=True)
+class Pcm:
+    """Sound in one channel at SPEECH_RATE. samples: 16-bit, little-endian."""
+
+    samples: bytes
+
+    @property
+    def length_s(self) -> float:
+        """How long the sound lasts."""
+        return len(self.samples) / SAMPLE_BYTES / SPEECH_RATE
+
+
+def silence(seconds: float) -> Pcm:
+    """Sound that is not heard."""
+    return Pcm(bytes(SAMPLE_BYTES * round(seconds * SPEECH_RATE)))
+
+
+class Output(Protocol):
+    """Where synthesised sound goes."""
+
+    def play(self, pcm: Pcm) -> None:
+        """Put the sound behind what is still to be played; returns at once. Raises PlaybackFailed."""
+
+    def hush(self) -> None:
+        """Drop what was not played yet."""

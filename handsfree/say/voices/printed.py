@@ -1,0 +1,27 @@
+"""The printed voice: one line for each sentence, at once."""
+
+from __future__ import annotations
+
+from typing import TextIO
+
+from handsfree.errors import PlaybackFailed
+
+
+class PrintedVoice:
+    """Says sentences in print."""
+
+    def __init__(self, stream: TextIO) -> None:
+        self._stream = stream
+
+    def say(self, text: str) -> float:
+        """Print one sentence, which takes no time: 0 seconds. Raises PlaybackFailed."""
+        line = " ".join(text.split())
+        encoding = self._stream.encoding or "utf-8"
+        try:
+            print(line.encode(encoding, "replace").decode(encoding), file=self._stream, flush=True)
+        except (OSError, ValueError) as broken:
+            raise PlaybackFailed(f"Nothing can be printed ({broken}).", "Keep the output open.") from broken
+        return 0.0
+
+    def hush(self) -> None:
+        """Do nothing: what was printed stays."""

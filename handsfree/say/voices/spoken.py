@@ -1,0 +1,29 @@
+"""A voice aloud: synthesised sentences into an output."""
+
+from __future__ import annotations
+
+from handsfree.say.voices.pcm import Output
+from handsfree.say.voices.synthesis import synthesise
+
+DEFAULT_VOICE = "en-us+m3"
+DEFAULT_RATE_WPM = 150
+
+
+class SpokenVoice:
+    """Voice that synthesises each sentence and plays it through `output`.
+
+    voice: an espeak voice, with a variant after the plus sign. rate_wpm: words a minute.
+    """
+
+    def __init__(self, output: Output, voice: str = DEFAULT_VOICE, rate_wpm: int = DEFAULT_RATE_WPM) -> None:
+        self._output, self._voice, self._rate_wpm = output, voice, rate_wpm
+
+    def say(self, text: str) -> float:
+        """Start to say one sentence; returns at once with its length in seconds. Raises PlaybackFailed."""
+        pcm = synthesise(text, self._voice, self._rate_wpm)
+        self._output.play(pcm)
+        return pcm.length_s
+
+    def hush(self) -> None:
+        """Fall silent at once."""
+        self._output.hush()

@@ -1,0 +1,52 @@
+"""Synthesis: one sentence in, its sound out."""
+
+from __future__ import annotations
+
+import wave
+from functools import lru_cache
+from io import BytesIO
+
+from handsfree.errors import PlaybackFailed
+from handsfree.say.voices.espeak import NEXT_STEP, Espeak, espeak
+from handsfree.say.voices.pcm import Pcm
+
+_KEPT_SENTENCES = 64
+
+
+@lru_cache(maxsize=_KEPT_SENTENCES)
+def synthesise(text: str, voice: str, rate_wpm: int) -> Pcm:
+    """Make the sound of one sentence. voice: an espeak voice, such as "en-us". Raises PlaybackFailed."""
+    if not text.strip():
+        return Pcm(b"")
+    parts = espeak()
+    faults: list[Exception] = []
+    # pyttsx3 tells faults of its queue to listeners only.
+    listener = parts.engine.connect("error", lambda **fault: faults.append(fault["exception"]))
+    try:
+        wav = _wav(parts, text, voice, rate_wpm)
+    finally:
+        parts.engine.disconnect(listener)
+    if faults:
+        raise PlaybackFailed(f"The synthesiser failed ({faults[0]}).", NEXT_STEP)
+    return _pcm(wav)
+
+
+def _wav(parts: Espeak, text: str, voice: str, rate_wpm: int) -> BytesIO:
+    wav = BytesIO()
+    parts.engine.setProperty("voice", voice)
+    parts.engine.setProperty("rate", rate_wpm)
+    # A file in memory: on a full disk pyttsx3 would lose the sound without a word.
+    parts.engine.save_to_file(text, wav)
+    parts.engine.runAndWait()
+    # runAndWait comes back while espeak's own thread still works.
+    parts.library.espeak_Synchronize()
+    return wav
+
+
+def _pcm(wav: BytesIO) -> Pcm:
+    wav.seek(0)
+    try:
+        with wave.open(wav) as sound:
+            return Pcm(sound.readframes(sound.getnframes()))
+    except (wave.Error, EOFError) as broken:
+        raise PlaybackFailed("The synthesiser made no sound.", NEXT_STEP) from broken
