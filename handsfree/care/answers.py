@@ -67,7 +67,7 @@ def close(decision: Decision, step: Step, one: Answer) -> None:
         if not _near(Count(drops, Fraction(over_s)), rate.drop_rate_per_min):
             decision.add(e.FlowCounted(Fraction(drops), Fraction(over_s), rate.drop_rate_per_min))
             return
-    decision.add(e.StepClosed(step.name, one.rule if step.value else "", one.value))
+    decision.add(e.StepClosed(step.name, one.rule if step.value else "", one.value, one.words))
 
 
 def _near(count: Count, wanted_per_min: Fraction) -> bool:

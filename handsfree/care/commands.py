@@ -7,10 +7,11 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True, slots=True)
 class Answer:
-    """One answer inside a sentence: the grammar rule, and the value as the record keeps it."""
+    """One answer inside a sentence: the grammar rule, the value as the record keeps it, and its words."""
 
     rule: str
     value: str = ""
+    words: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -61,7 +61,7 @@ def resume(session: Session, resumed: e.SessionResumed, at: datetime) -> tuple[e
 
 def _said(decision: Decision, said: Say) -> None:
     bare = next((kind for kind, known in KINDS.items() if known.bare == said.rule), "")
-    answers = said.answers or ((Answer(bare, said.reason),) if bare else ())
+    answers = said.answers or ((Answer(bare, said.reason, said.text),) if bare else ())
     finding = decision.session.checklist.finding(said.rule)
     changes = said.rule in CHANGING or bool(answers) or finding is not None
     decision.add(e.SpeechUnderstood(said.rule, said.text, said.confidence, changes))

@@ -69,11 +69,13 @@ class StepOpened:
 
 @dataclass(frozen=True, slots=True)
 class StepClosed:
-    """kind and value are empty where words close the step."""
+    """kind and value are empty where words close the step. words: as they were said. confirmed: read back."""
 
     step: str
     kind: str = ""
     value: str = ""
+    words: str = ""
+    confirmed: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,7 +11,6 @@ from handsfree.care import events as e
 from handsfree.care.checklist import Step
 from handsfree.care.infusion.counting import drops_in, seconds_per_drop, whole_drops
 from handsfree.care.infusion.rounding import POLICY, Rounded
-from handsfree.care.path import missing
 from handsfree.care.rules import Mode
 from handsfree.care.session import Session, State
 from handsfree.say.calendar import clock_words, day_words, month_words
@@ -120,16 +119,15 @@ def _opened(event: e.StepOpened, session: Session, _: Examples) -> str:
     if mark.state is State.CLOSED:
         value = f", {value_words(mark.kind, mark.value)}" if mark.kind else ""
         return f"Back at: {_filled(step.do, session)} It is done{value}. Say it again to change it, or next."
-    if missing(session, step) is not None and step.sharp != "closed":
-        return _filled(step.do, session)
     return _filled(step.do, session)
 
 
 def _closed(event: e.StepClosed, session: Session, _: Examples) -> str:
-    if event.kind:
-        return f"{_capital(value_words(event.kind, event.value))}."
-    step = session.checklist.step(event.step)
-    return f"{_capital(step.words.replace('_', ' '))}."
+    """What was understood, so that the user hears it; a confirmed value was read back already."""
+    if event.confirmed:
+        return ""
+    words = value_words(event.kind, event.value) if event.kind else event.words
+    return f"{_capital(words)}." if words else ""
 
 
 def _read_back(event: e.ReadBack, session: Session, _: Examples) -> str:
@@ -354,7 +352,7 @@ _SENTENCES: Mapping[type, Callable[..., str]] = MappingProxyType(
         e.AlreadyClosed: _says("Done already."),
         e.ReadBack: _read_back,
         e.ConfirmedOnce: _confirmed_once,
-        e.ProposalConfirmed: _says(""),
+        e.ProposalConfirmed: _says("Taken."),
         e.ProposalDropped: _dropped,
         e.RateComputed: _computed,
         e.StopRaised: _stopped,

@@ -1,0 +1,87 @@
+"""The grammars of a session: what a checklist and the shipped files let people say, ready for an ear."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import replace
+from functools import cached_property
+
+from handsfree.care.checklist import Checklist
+from handsfree.care.checklist_file import line_of
+from handsfree.care.values import KINDS
+from handsfree.care.vocabulary import SHIPPED, Vocabulary, vocabulary
+from handsfree.errors import ChecklistError, GrammarError, UnknownWord
+from handsfree.phrases.grammar import Grammar, compile_grammar
+from handsfree.phrases.help import examples
+from handsfree.phrases.link import read_library
+from handsfree.phrases.moment import moment
+from handsfree.phrases.tree import Rules
+from handsfree.signals import Listen
+
+
+class Lexicon:
+    """Compiles what may be said now, once for each moment.
+
+    read: text of a shipped grammar by name. knows: whether the ear can hear a word. sounds: the table of
+    sounds-like spellings. Raises ChecklistError by file and line for words of the checklist that are no JSGF,
+    or that the ear does not know.
+    """
+
+    def __init__(
+        self,
+        checklist: Checklist,
+        read: Callable[[str], str],
+        knows: Callable[[str], bool],
+        sounds: Mapping[str, tuple[str, ...]],
+        call_word: str = "",
+    ) -> None:
+        self._checklist, self._knows, self._sounds, self._call_word = checklist, knows, sounds, call_word
+        self._words: Vocabulary = vocabulary(checklist)
+        self._read = lambda name: self._words.text if name == checklist.name else read(name)
+        self._ready: dict[Listen, tuple[Grammar, Mapping[str, str]]] = {}
+        self._check_values()
+
+    def grammar(self, listen: Listen) -> Grammar:
+        """The grammar of a moment."""
+        return self._compiled(listen)[0]
+
+    def examples(self, listen: Listen) -> Mapping[str, str]:
+        """By rule: one sentence that can be said at that moment."""
+        return self._compiled(listen)[1]
+
+    @cached_property
+    def _library(self) -> Rules:
+        try:
+            return read_library([self._checklist.name, *SHIPPED], self._read)
+        except GrammarError as fault:
+            raise self._placed(fault) from None
+
+    def _compiled(self, listen: Listen) -> tuple[Grammar, Mapping[str, str]]:
+        key = replace(listen, asks="")
+        if key not in self._ready:
+            rules = moment(self._library, listen, self._call_word)
+            try:
+                grammar = compile_grammar(rules, knows=self._knows, sounds=self._sounds)
+            except UnknownWord as fault:
+                raise self._placed(fault) from None
+            said = examples(self._library, [*listen.rules, *listen.answers])
+            self._ready[key] = grammar, said
+        return self._ready[key]
+
+    def _placed(self, fault: GrammarError | UnknownWord) -> GrammarError | UnknownWord | ChecklistError:
+        """The fault at its line of the checklist, where it stands there."""
+        if fault.file.removesuffix(".jsgf") != self._checklist.name or not 1 <= fault.line <= len(self._words.owners):
+            return fault
+        kind, name = self._words.owners[fault.line - 1]
+        wrong = str(fault.wrong).split(": ", 1)[-1]
+        line = line_of(self._checklist.text, kind, name)
+        return self._checklist.fault(line, f"the words of {kind} {name}: {wrong}", fault.next_step)
+
+    def _check_values(self) -> None:
+        for step in self._checklist.steps:
+            unknown = next((kind for kind in step.value if kind not in KINDS), "")
+            if unknown:
+                line = line_of(self._checklist.text, "step", step.name)
+                known = ", ".join(KINDS)
+                raise self._checklist.fault(line, f"the value {unknown} is not known.", f"Take one of: {known}.")
+        _ = self._library

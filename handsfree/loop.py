@@ -1,0 +1,163 @@
+"""The corridor, and the only place where the rooms meet: hear, judge, decide, write, evolve, speak."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass, field
+from datetime import datetime, timedelta
+from typing import assert_never
+
+from handsfree.care import events as e
+from handsfree.care.commands import Answer, Close, Command, Mumble, Say, Tick, Waver
+from handsfree.care.decide import decide
+from handsfree.care.listening import listen
+from handsfree.care.rules import Mode
+from handsfree.care.session import Session, evolve
+from handsfree.errors import PlaybackFailed, StoreFailed
+from handsfree.lexicon import Lexicon
+from handsfree.phrases.judge import judge
+from handsfree.phrases.meaning import by_rule
+from handsfree.phrases.moment import REPORT
+from handsfree.phrases.readings import reading
+from handsfree.ports import Clock, Door, Voice
+from handsfree.say.wording import sentence
+from handsfree.signals import Ambiguous, Closed, Gate, Heard, Lapsed, Node, NotUnderstood, Utterance
+
+ECHO_S = 0.3
+"""The ear stays deaf so long after the program's own speech, for the room to fall silent."""
+
+Keep = Callable[[Iterable[e.Recorded]], None]
+"""Commits events; what it returned from is on the disk."""
+
+
+@dataclass(slots=True)
+class Corridor:
+    """One running session and its rooms.
+
+    deaf: the ear does not hear while the program speaks. clip: keeps the sound of free words, gives its path.
+    overheard: told every utterance as it was judged, for the dialogue on the screen.
+    """
+
+    session: Session
+    lexicon: Lexicon
+    door: Door
+    voice: Voice
+    clock: Clock
+    keep: Keep
+    deaf: bool = True
+    clip: Callable[[bytes], str] = lambda pcm: ""
+    overheard: Callable[[datetime, str], None] = lambda at, text: None
+    last_said: str = ""
+    unsaved: bool = False
+    _speaking_until: datetime | None = None
+    _playing: list[str] = field(default_factory=list)
+
+    def run(self, first: tuple[e.Event, ...]) -> Session:
+        """Go on from the first events until the session is over; returns it as it ended."""
+        self._happen(first)
+        while self.session.mode is not Mode.OVER:
+            self._happen(decide(self.session, self._next(), self.clock.now()))
+        return self.session
+
+    def _next(self) -> Command:
+        """Wait for the next command, or until something is due."""
+        now = self.clock.now()
+        if self._speaking_until is not None and self._speaking_until <= now:
+            self._played()
+        due = min((one for one in (self.session.deadline(), self._speaking_until) if one), default=None)
+        allowed = listen(self.session)
+        speaking = self._speaking_until is not None and self.deaf
+        self.door.open(self.lexicon.grammar(allowed), Gate.DEAF if speaking else Gate.OPEN, allowed.asks)
+        match self.door.next(due):
+            case Utterance() as utterance:
+                return self._judged(utterance)
+            case Lapsed():
+                return Tick()
+            case Closed(reason):
+                return Close(reason)
+            case other:
+                assert_never(other)
+
+    def _judged(self, utterance: Utterance) -> Command:
+        outcome = judge(self.lexicon.grammar(listen(self.session)), utterance, means=by_rule)
+        match outcome:
+            case Heard(node, confidence):
+                self.overheard(self.clock.now(), outcome.text)
+                return understood(node, confidence)
+            case Ambiguous(_, candidates):
+                self.overheard(self.clock.now(), f"{candidates[0].text}?")
+                return Waver(tuple(dict.fromkeys(one.text for one in candidates)))
+            case NotUnderstood(text):
+                if not text and self.session.mode is not Mode.REASONING:
+                    return Tick()
+                self.overheard(self.clock.now(), f"({text})")
+                return Mumble(text, self.clip(utterance.pcm) if self.session.mode is Mode.REASONING else "")
+            case other:
+                assert_never(other)
+
+    def _happen(self, events: tuple[e.Event, ...]) -> None:
+        """Write the events and what will be said about them, then say it."""
+        at = self.clock.now()
+        sentences: list[str] = []
+        for event in events:
+            self.session = evolve(self.session, event, at)
+            text = self._sentence(event)
+            if text and not (sentences and sentences[-1] == text):
+                sentences.append(text)
+        if any(isinstance(event, e.Held) for event in events):
+            self._hush()
+        said = " ".join(sentences)
+        announced = (e.Announced(said),) if said else ()
+        self._write(at, (*events, *announced))
+        if said:
+            self._speak(said)
+
+    def _sentence(self, event: e.Event) -> str:
+        if event == e.Told("repeat"):
+            return self.last_said
+        return sentence(event, self.session, self.lexicon.examples(listen(self.session)))
+
+    def _write(self, at: datetime, events: tuple[e.Event, ...]) -> None:
+        if not events:
+            return
+        try:
+            self.keep([e.Recorded(at, event) for event in events])
+        except StoreFailed:
+            if not self.unsaved:
+                self.unsaved = True
+                self._speak("Warning. This is not being recorded.")
+
+    def _speak(self, text: str) -> None:
+        self.last_said = text
+        now = self.clock.now()
+        try:
+            length_s = self.voice.say(text)
+        except PlaybackFailed as fault:
+            self._write(now, (e.PlayingFailed(text, fault.wrong),))
+            return
+        begin = max(self._speaking_until or now, now)
+        self._playing.append(text)
+        self._speaking_until = begin + timedelta(seconds=length_s + (ECHO_S if length_s and self.deaf else 0.0))
+        if not length_s:
+            self._played()
+
+    def _played(self) -> None:
+        """All that was being said has been said."""
+        self._write(self.clock.now(), tuple(e.Played(text) for text in self._playing))
+        self._playing.clear()
+        self._speaking_until = None
+
+    def _hush(self) -> None:
+        self.voice.hush()
+        self._playing.clear()
+        self._speaking_until = None
+
+
+def understood(node: Node, confidence: float) -> Say:
+    """The command of a matched sentence."""
+    text = " ".join(node.words)
+    if node.rule == REPORT:
+        answers = tuple(Answer(child.rule, reading(child), " ".join(child.words)) for child in node.children)
+        return Say(node.rule, text, answers, confidence=confidence)
+    return Say(node.rule, text, reason=reading(node), confidence=confidence)
+
