@@ -1,0 +1,36 @@
+"""Grammar files of the user: the one that was named, and its imports from the same folder."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+from handsfree.errors import GrammarError
+from handsfree.phrases.link import read_grammar
+from handsfree.phrases.tree import Rules, short
+
+_HEADER = re.compile(rb"\s*#JSGF\s+V1\.0\s+(?P<encoding>[A-Za-z][\w.:-]*)")
+"""JSpeech Grammar Format 1.0, section 3.1: "#JSGF version char-encoding locale;"."""
+
+
+def read_grammar_file(path: Path) -> Rules:
+    """Read a grammar file and what it imports. Raises GrammarError."""
+    try:
+        text = _text(path)
+    except OSError as wrong:
+        reason = f"the grammar cannot be read: {wrong.strerror}."
+        raise GrammarError(str(path), 0, reason, "Give a JSGF file with --grammar.") from wrong
+    return read_grammar(text, str(path), lambda name: _text(path.parent / f"{short(name)}.jsgf"))
+
+
+def _text(path: Path) -> str:
+    """Text in the encoding that the header names, UTF-8 where it names none. Raises OSError, GrammarError."""
+    raw = path.read_bytes()
+    header = _HEADER.match(raw)
+    encoding = header["encoding"].decode() if header else "utf-8-sig"
+    try:
+        return raw.decode(encoding)
+    except (LookupError, UnicodeDecodeError) as wrong:
+        reason = f"this is not text in {encoding.removesuffix('-sig')}."
+        step = "Save it as UTF-8, or name its encoding in the header."
+        raise GrammarError(str(path), 1, reason, step) from wrong

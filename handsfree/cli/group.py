@@ -1,0 +1,63 @@
+"""The `handsfree` command: its subcommands by table, each imported only when it is called."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from importlib import import_module
+
+import click
+
+from handsfree import __version__
+
+
+@dataclass(frozen=True, slots=True)
+class _Entry:
+    """Where a command stands: a name in a module of this package. does: one line for the list."""
+
+    module: str
+    does: str
+
+
+COMMANDS = {
+    "demo": _Entry("guide", "Run the main job on bundled recordings: no microphone, no download."),
+    "guide": _Entry("guide", "Walk through a checklist by voice."),
+    "resume": _Entry("guide", "Go on with the session that was cut off."),
+    "hear": _Entry("hear", "Recognise recordings with a grammar."),
+    "rate": _Entry("rate", "Work out a drip rate, from the keyboard."),
+    "model": _Entry("model", "Show, fetch and verify the speech model."),
+    "check": _Entry("check", "Tell what works on this machine, and what to do about the rest."),
+}
+"""Every command, in the order in which they are listed."""
+
+
+class _Lazy(click.Group):
+    """Group that knows its commands by name and loads the one that is called."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        return list(COMMANDS)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        entry = COMMANDS.get(cmd_name)
+        if entry is None:
+            return None
+        command = getattr(import_module(f"handsfree.cli.{entry.module}"), cmd_name)
+        assert isinstance(command, click.Command)
+        return command
+
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        with formatter.section("Commands"):
+            formatter.write_dl([(name, entry.does) for name, entry in COMMANDS.items()])
+
+
+@click.group(
+    cls=_Lazy,
+    no_args_is_help=False,
+    context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100},
+    epilog="Example: handsfree demo",
+)
+@click.version_option(__version__, message="%(prog)s %(version)s")
+def handsfree() -> None:
+    """An offline, voice-driven checklist and timer assistant for gloved hands.
+
+    It reminds, counts and records; the order and local protocol decide.
+    """

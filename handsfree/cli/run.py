@@ -1,0 +1,66 @@
+"""Runs a command and turns whatever goes wrong into one line and an exit status."""
+
+from __future__ import annotations
+
+import os
+import sys
+from collections.abc import Sequence
+
+import click
+from click.exceptions import Exit
+
+from handsfree.cli.group import handsfree
+from handsfree.errors import HandsfreeError
+
+USAGE, BROKEN = 2, 3
+
+INTERRUPTED, READER_GONE = 130, 141
+"""What a shell reports of a program that SIGINT or SIGPIPE ended: 128 and the signal's number (POSIX has
+"greater than 128")."""
+
+
+def run(arguments: Sequence[str] | None = None) -> int:
+    """Run one command line (None: the process's own) and return its exit status.
+
+    A command returns its status, or nothing where it is done.
+    """
+    try:
+        status = _run(sys.argv[1:] if arguments is None else arguments)
+        sys.stdout.flush()
+    except Exit as left:
+        return left.exit_code
+    except (KeyboardInterrupt, click.Abort):
+        return INTERRUPTED
+    except BrokenPipeError:
+        _forget_output()
+        return READER_GONE
+    except HandsfreeError as wrong:
+        return _told(str(wrong), wrong.exit_status)
+    except click.ClickException as wrong:
+        return _told(_usage(wrong), USAGE)
+    except Exception as bug:
+        fault = f"handsfree has a fault of its own ({type(bug).__name__}: {bug})."
+        return _told(f"{fault} Please report it, with the command that you gave.", BROKEN)
+    return status
+
+
+def _run(arguments: Sequence[str]) -> int:
+    with handsfree.make_context("handsfree", list(arguments)) as context:
+        status = handsfree.invoke(context)
+    return status if isinstance(status, int) else 0
+
+
+def _usage(wrong: click.ClickException) -> str:
+    context = wrong.ctx if isinstance(wrong, click.UsageError) else None
+    command = context.command_path if context else "handsfree"
+    return f"{wrong.format_message()} See: {command} --help"
+
+
+def _told(line: str, status: int) -> int:
+    click.echo(" ".join(line.split()), err=True)
+    return status
+
+
+def _forget_output() -> None:
+    """Send what is still buffered nowhere: the interpreter would complain when it flushes."""
+    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
