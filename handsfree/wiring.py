@@ -79,6 +79,13 @@ def sounds() -> SoundsLike:
     return read_sounds(file.read_text("utf-8"), file.name)
 
 
+def sessions_folder() -> Path:
+    """Where sessions are kept unless the user says otherwise; it need not exist."""
+    import platformdirs
+
+    return platformdirs.user_data_path("handsfree") / "sessions"
+
+
 def _shipped(installed: str, checkout: str) -> Path:
     folder = _PACKAGE / installed
     return folder if folder.is_dir() else _CHECKOUT / checkout

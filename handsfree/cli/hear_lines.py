@@ -81,13 +81,17 @@ def _of_outcome(outcome: Outcome) -> dict[str, object]:
         case Heard():
             return {"outcome": "heard", **_reading(outcome)}
         case NotUnderstood(text):
-            return {"outcome": "not_understood", "text": text, "command": None, "parts": {}}
+            return {"outcome": "not_understood", **_no_reading(text)}
         case Ambiguous(text, candidates):
-            nothing = {"text": text, "command": None, "parts": {}}
-            return {"outcome": "ambiguous", **nothing, "candidates": [_reading(one) for one in candidates]}
+            readings = [_reading(one) for one in candidates]
+            return {"outcome": "ambiguous", **_no_reading(text), "candidates": readings}
         case _:
             assert_never(outcome)
 
 
 def _reading(heard: Heard) -> dict[str, object]:
     return {"text": heard.text, "command": heard.command, "parts": parts(heard.node)}
+
+
+def _no_reading(text: str) -> dict[str, object]:
+    return {"text": text, "command": None, "parts": {}}

@@ -27,7 +27,7 @@ ARTIFACT = "com.alphacephei:vosk-model-en:0.3.45:aar"
 ARTIFACT_SHA256 = "8a5792fccaf873b4745dbd1b3fe19d8a77a15898e806674020eea820424771cd"
 VOSK_NAME = "vosk-model-small-en-us-0.15"
 
-_FROM_FILE = "Give a file: handsfree model get --from FILE (zip, aar or folder)."
+_FROM_FILE = "Give a file: handsfree model get FILE (zip, aar or folder)."
 _LARGEST_BYTES = 8 << 30
 _CHUNK_BYTES = 1 << 20
 _PATIENCE_S = 1800

@@ -1,0 +1,32 @@
+"""`handsfree check`: what works on this machine, and what to do about the rest."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import asdict
+
+import click
+
+from handsfree.errors import NotSo
+
+
+@click.command(epilog="Example: handsfree check")
+@click.option("--json", "as_json", is_flag=True, help="One JSON object a line for each part.")
+def check(as_json: bool) -> None:
+    """Tell what works on this machine, a line for each part, and what to do about the rest.
+
+    Exit status 0 when a session can be run, at least with typed words or a recording; else 1.
+    """
+    from handsfree.cli.parts import Finding, can_run, findings
+
+    found: list[Finding] = []
+    for finding in findings():
+        found.append(finding)
+        click.echo(json.dumps(asdict(finding)) if as_json else _in_words(finding.part, finding.wrong))
+    if not can_run(found):
+        step = "Do what stands beside the parts that do not work."
+        raise NotSo("No session can be run on this machine.", step)
+
+
+def _in_words(part: str, wrong: str) -> str:
+    return f"{part}: {wrong or 'works'}"

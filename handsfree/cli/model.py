@@ -1,0 +1,63 @@
+"""`handsfree model`: what there is of the speech model, and how to get it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from typing import TYPE_CHECKING
+
+import click
+
+if TYPE_CHECKING:
+    from handsfree.hear.fetch import Progress
+    from handsfree.hear.models import ModelStatus
+
+
+@click.group(invoke_without_command=True, no_args_is_help=False, epilog="Example: handsfree model")
+@click.pass_context
+def model(context: click.Context) -> None:
+    """Show the speech model, or fetch it.
+
+    Without the Vosk model the other recogniser, PocketSphinx, is used: it needs nothing, and hears less well.
+    """
+    if context.invoked_subcommand is None:
+        from handsfree.hear.models import model_status
+
+        click.echo(_in_words(model_status()))
+
+
+@model.command(epilog="Example: handsfree model get model.zip")
+@click.argument("source", required=False)
+@click.option("--sha256", default="", help="Of the archive, where it is not one that is known.")
+def get(source: str | None, sha256: str) -> None:
+    """Put the English Vosk model in its place.
+
+    SOURCE is a zip, an aar or a folder. Without it the model is downloaded, with Maven's client where there
+    is one, else with Vosk's own downloader. What fails or does not verify leaves untouched what was there.
+    """
+    from handsfree.hear.fetch import get_model
+
+    with _progress_bar() as progress:
+        folder = get_model(source, progress, sha256)
+    click.echo(f"The speech model is in {folder}.")
+
+
+def _in_words(status: ModelStatus) -> str:
+    from handsfree.hear.models import GET_IT, MODEL_ID
+
+    if not status.there:
+        return f"{MODEL_ID}: not on this machine; it would be in {status.folder}. {GET_IT}"
+    verified = "verified" if status.verified else "there, but not the model that is known"
+    return f"{MODEL_ID}: {verified}, in {status.folder}."
+
+
+@contextmanager
+def _progress_bar() -> Iterator[Progress]:
+    """A bar on standard error; nothing where that is not a terminal, and nothing left behind."""
+    from rich.console import Console
+    from rich.progress import Progress as Bar
+
+    console = Console(stderr=True)
+    with Bar(console=console, transient=True, disable=not console.is_terminal) as bar:
+        task = bar.add_task("Getting the speech model", total=None)
+        yield lambda done, total: bar.update(task, completed=done, total=total)
