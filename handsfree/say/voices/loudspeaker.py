@@ -75,7 +75,7 @@ class Loudspeaker:
         elif not self._stream.active:
             raise OSError("it stopped, maybe in mid-sentence")
 
-    def _fill(self, out: Any, frames: int, time: object, status: object) -> None:  # noqa: ARG002
+    def _fill(self, out: Any, _frames: int, _time: object, _status: object) -> None:
         """Fill the device's buffer, in the device's own thread: what waits, then silence."""
         wanted = len(out)
         with self._lock:
@@ -99,4 +99,5 @@ def _resampled(samples: bytes, rate: int) -> bytes:
 
 
 def _reason(broken: Exception) -> str:
-    return str(broken).splitlines()[0].rstrip(".")
+    """Tell the fault in one line."""
+    return " ".join(str(broken).split()).rstrip(".") or type(broken).__name__
