@@ -29,7 +29,7 @@ def by_words(node: Node) -> Hashable:
 
 
 def by_rule(node: Node) -> Hashable:
-    """For a grammar whose public rules mean one thing each, but for their tags and the rules inside."""
+    """For a grammar whose rules mean one thing each, but for their tags, their numbers and the rules inside."""
     return _meaning(node, own_words=False)
 
 
@@ -39,7 +39,7 @@ def _meaning(node: Node, *, own_words: bool) -> Hashable:
             return node.rule, _VALUES[node.rule](node.words)
         except ValueError:
             pass
-    inside = tuple(_meaning(child, own_words=True) for child in node.children)
+    inside = tuple(_meaning(child, own_words=own_words) for child in node.children)
     return node.rule, node.tags, inside, _own(node) if own_words and not node.tags else ()
 
 
