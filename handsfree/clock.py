@@ -38,3 +38,9 @@ class SoundClock:
     def advance(self, seconds: float) -> None:
         """Let time pass; a negative number counts as none."""
         self._now += timedelta(seconds=max(0.0, seconds))
+
+
+def utc_offset_min() -> int:
+    """Minutes that local time is ahead of UTC, here and now."""
+    offset = datetime.now().astimezone().utcoffset()
+    return round(offset.total_seconds() / 60) if offset else 0

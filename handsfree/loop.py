@@ -34,7 +34,7 @@ Keep = Callable[[Iterable[e.Recorded]], None]
 class Corridor:
     """One running session and its rooms.
 
-    deaf: the ear does not hear while the program speaks. clip: keeps the sound of free words, gives its path.
+    deaf: the ear does not hear while the program speaks. spare: says what the voice failed to say. clip: keeps the sound of free words, gives its path.
     overheard: told every utterance as it was judged, for the dialogue on the screen.
     """
 
@@ -45,6 +45,7 @@ class Corridor:
     clock: Clock
     keep: Keep
     deaf: bool = True
+    spare: Voice | None = None
     clip: Callable[[bytes], str] = lambda pcm: ""
     overheard: Callable[[datetime, str], None] = lambda at, text: None
     last_said: str = ""
@@ -134,10 +135,14 @@ class Corridor:
             length_s = self.voice.say(text)
         except PlaybackFailed as fault:
             self._write(now, (e.PlayingFailed(text, fault.wrong),))
+            if self.spare is not None:
+                self.spare.say(f"{text} ({fault})")
             return
         begin = max(self._speaking_until or now, now)
         self._playing.append(text)
-        self._speaking_until = begin + timedelta(seconds=length_s + (ECHO_S if length_s and self.deaf else 0.0))
+        self._speaking_until = begin + timedelta(
+            seconds=length_s + (ECHO_S if length_s and self.deaf else 0.0)
+        )
         if not length_s:
             self._played()
 
@@ -160,4 +165,3 @@ def understood(node: Node, confidence: float) -> Say:
         answers = tuple(Answer(child.rule, reading(child), " ".join(child.words)) for child in node.children)
         return Say(node.rule, text, answers, confidence=confidence)
     return Say(node.rule, text, reason=reading(node), confidence=confidence)
-

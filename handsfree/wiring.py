@@ -2,14 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+import sys
+from collections.abc import Callable, Iterator, Mapping
+from contextlib import closing, contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 from types import MappingProxyType
+from typing import TYPE_CHECKING
 
 from handsfree.errors import ModelError
 from handsfree.phrases.spelling import SoundsLike, read_sounds
-from handsfree.ports import Ear
+from handsfree.ports import Clock, Door, Ear, Voice
+
+if TYPE_CHECKING:
+    from handsfree.keep.journal import SqlJournal
 
 _PACKAGE = Path(__file__).parent
 _CHECKOUT = _PACKAGE.parent
@@ -48,6 +54,76 @@ def best_ear() -> str:
     except ModelError:
         return "sphinx"
     return "vosk"
+
+
+def open_door(ear: str, recording: Path | None) -> tuple[Ear | None, Door, Clock]:
+    """The door for an ear by name, with its clock: a recording's sound is the clock, else the machine's.
+
+    ear: a name of EARS, or "typed" for lines of standard input. Raises ModelError, SoundError.
+    """
+    from handsfree.clock import SoundClock, SteadyClock
+
+    steady = SteadyClock()
+    if ear == "typed":
+        from handsfree.hear.typed_door import TypedDoor
+
+        return None, TypedDoor(sys.stdin.buffer, steady), steady
+    from handsfree.hear.sound_door import LiveDoor, SoundDoor
+
+    if recording is not None:
+        from handsfree.hear.recording import Recording
+
+        source = Recording(recording)
+        loaded = make_ear(ear)
+        clock = SoundClock(steady.now())
+        return loaded, SoundDoor(source, loaded, clock), clock
+    from handsfree.hear.microphone import Microphone
+
+    microphone = Microphone()
+    loaded = make_ear(ear)
+    return loaded, LiveDoor(microphone, loaded, steady), steady
+
+
+@contextmanager
+def open_voice(voice: str, speak_to: Path | None) -> Iterator[Voice]:
+    """The voice by name, "spoken" or "printed"; with `speak_to`, speech goes into that file too.
+
+    Raises PlaybackFailed, WrongUse.
+    """
+    from handsfree.say.voices.printed import PrintedVoice
+
+    printed = PrintedVoice(sys.stdout)
+    if voice == "printed" and speak_to is None:
+        yield printed
+        return
+    from handsfree.say.voices.spoken import SpokenVoice
+
+    if speak_to is None:
+        from handsfree.say.voices.loudspeaker import default_loudspeaker
+
+        with closing(default_loudspeaker()) as loudspeaker:
+            yield SpokenVoice(loudspeaker)
+        return
+    from handsfree.say.voices.both import BothVoices
+    from handsfree.say.voices.speech_file import SpeechFile
+
+    with closing(SpeechFile(speak_to)) as file:
+        spoken = SpokenVoice(file)
+        yield BothVoices(printed, spoken) if voice == "printed" else spoken
+
+
+def spare_voice() -> Voice:
+    """What says a sentence when the chosen voice fails: print, beside the data."""
+    from handsfree.say.voices.printed import PrintedVoice
+
+    return PrintedVoice(sys.stderr)
+
+
+def open_journal(folder: Path, url: str) -> SqlJournal:
+    """The journal in a sessions folder, or in the database that `url` names. Raises StoreFailed."""
+    from handsfree.keep.journal import SqlJournal
+
+    return SqlJournal(folder, url)
 
 
 @dataclass(frozen=True, slots=True)

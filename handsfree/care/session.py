@@ -178,7 +178,8 @@ def _modal(session: Session, event: e.Event) -> Session:
     """Events that change only what the session waits for."""
     match event:
         case e.SessionResumed(reads_back=reads_back):
-            return replace(_returned(session), reads_back=reads_back)
+            mode = Mode.WALKING if session.mode is Mode.OVER else _returned(session).mode
+            return replace(session, mode=mode, was=Mode.WALKING, reads_back=reads_back)
         case e.ReasonAsked(what):
             return replace(session, mode=Mode.REASONING, was=session.mode, reason_for=what)
         case e.Held():

@@ -26,7 +26,8 @@ MOST_CHOICES = 6
 
 def value_words(kind: str, value: str, say: Callable[[int | Fraction], str] = doubled) -> str:
     """A value as it is spoken: "1000" of volume is "one thousand millilitres"."""
-    return _VALUES.get(kind, lambda value, say: value)(value, say)
+    words = _VALUES.get(kind)
+    return words(value, say) if words else value
 
 
 def _gauge(value: str, say: Callable[[int | Fraction], str]) -> str:

@@ -1,0 +1,90 @@
+"""`handsfree guide`, `resume` and `demo`: a session by voice."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import click
+
+_COMMON: tuple[Callable[[Any], Any], ...] = (
+    click.option("--ear", type=click.Choice(["vosk", "sphinx", "typed"]), help="Default: the best one here."),
+    click.option("--voice", type=click.Choice(["spoken", "printed"]), help="Default: spoken; printed if typed."),
+    click.option("--from", "recording", type=click.Path(path_type=Path), metavar="FILE",
+                 help="A recording in place of the microphone."),
+    click.option("--speak-to", type=click.Path(path_type=Path), metavar="FILE", help="Speech into a sound file."),
+    click.option("--sessions", type=click.Path(path_type=Path), metavar="DIR", help="Where sessions are kept."),
+    click.option("--store", default="", metavar="URL", help="Another database (SQLAlchemy URL)."),
+    click.option("--call-word", default="", metavar="WORD", help="Every command begins with it."),
+    click.option("--headset", is_flag=True, help="The microphone does not hear the loudspeaker."),
+)  # fmt: skip
+
+
+def _common(command: Callable[..., Any]) -> Callable[..., Any]:
+    for option in reversed(_COMMON):
+        command = option(command)
+    return command
+
+
+@click.command(epilog="Example: handsfree guide peripheral_iv --ear vosk")
+@click.argument("checklist", default="peripheral_iv")
+@_common
+def guide(checklist: str, **options: Any) -> None:
+    """Walk through a checklist by voice. CHECKLIST is a built-in name or a TOML file of your own."""
+    from handsfree.sessions import checklist_from, rooms_for, run_new
+
+    read = checklist_from(checklist)
+    choices = _choices(**options)
+    with rooms_for(choices) as rooms:
+        _told(*run_new(read, choices, rooms), choices.sessions)
+
+
+@click.command(epilog="Example: handsfree resume --ear vosk")
+@click.argument("session", default="last")
+@_common
+def resume(session: str, **options: Any) -> None:
+    """Go on with the session that was cut off. SESSION is an id; without one, the last."""
+    from handsfree.sessions import rooms_for, run_cut_off
+
+    choices = _choices(**options)
+    with rooms_for(choices) as rooms:
+        _told(*run_cut_off("" if session == "last" else session, choices, rooms), choices.sessions)
+
+
+@click.command(epilog="Example: handsfree demo --ear sphinx")
+@click.option("--ear", type=click.Choice(["vosk", "sphinx"]), help="Default: the best one here.")
+@click.option(
+    "--scene",
+    type=click.Choice(["aid_station", "lock_only"]),
+    default="aid_station",
+    show_default=True,
+    help="Which recorded person answers.",
+)
+@click.option("--sessions", type=click.Path(path_type=Path), metavar="DIR", help="Where sessions are kept.")
+def demo(ear: str | None, scene: str, sessions: Path | None) -> None:
+    """Run the main job on bundled recordings: no microphone, no loudspeaker, no download."""
+    from handsfree.sessions import run_demo
+    from handsfree.show.record import record_lines
+
+    choices = _choices(ear=ear, voice="printed", sessions=sessions)
+    session, record = run_demo(scene, choices, sys.stdout)
+    click.echo("\nThe record:\n")
+    for line in record_lines(session):
+        click.echo(line)
+    click.echo(f"\nKept as {record.session} in {choices.sessions}.")
+
+
+def _choices(*, ear: str | None, voice: str | None, sessions: Path | None, **others: Any) -> Any:
+    from handsfree.sessions import Choices
+    from handsfree.wiring import best_ear, sessions_folder
+
+    ear = ear or best_ear()
+    voice = voice or ("printed" if ear == "typed" else "spoken")
+    return Choices(sessions=sessions or sessions_folder(), ear=ear, voice=voice, **others)
+
+
+def _told(session: Any, record: Any, sessions: Path) -> None:
+    del session
+    click.echo(f"Kept as {record.session} in {sessions}.", err=True)

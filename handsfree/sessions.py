@@ -1,0 +1,180 @@
+"""Sets up the rooms of one session, runs it, and leaves its record."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from contextlib import closing, contextmanager
+from dataclasses import dataclass
+from datetime import datetime
+from pathlib import Path
+from typing import TYPE_CHECKING, TextIO
+
+from handsfree.care import events as e
+from handsfree.care.checklist import Checklist
+from handsfree.care.checklist_file import read_checklist
+from handsfree.care.decide import begin, resume
+from handsfree.care.session import Session
+from handsfree.clock import SoundClock, SteadyClock, utc_offset_min
+from handsfree.errors import NotSo, WrongUse
+from handsfree.hear.clip_door import ClipDoor
+from handsfree.lexicon import Lexicon
+from handsfree.loop import Corridor
+from handsfree.phrases.spelling import knows_all
+from handsfree.ports import Clock, Door, Ear, Voice
+from handsfree.record import Record, cut_off, load, new_id
+from handsfree.show.dialogue import Dialogue
+from handsfree.wiring import (
+    make_ear,
+    open_door,
+    open_journal,
+    open_voice,
+    read_shipped,
+    resources,
+    sounds,
+    spare_voice,
+)
+
+if TYPE_CHECKING:
+    from handsfree.keep.journal import SqlJournal
+
+
+def unheard(at: datetime, text: str) -> None:
+    """Tell nobody what was understood."""
+
+
+@dataclass(frozen=True, slots=True)
+class Choices:
+    """What the user chose on the command line."""
+
+    sessions: Path
+    ear: str
+    voice: str = "spoken"
+    recording: Path | None = None
+    speak_to: Path | None = None
+    store: str = ""
+    call_word: str = ""
+    headset: bool = False
+
+    @property
+    def reads_back(self) -> bool:
+        """PocketSphinx hears less well: every value is read back."""
+        return self.ear == "sphinx"
+
+
+@dataclass(frozen=True, slots=True)
+class Rooms:
+    """The rooms that a session needs besides its record.
+
+    ear: None for typed lines. deaf: the program would hear itself. overheard: told what was understood.
+    """
+
+    ear: Ear | None
+    door: Door
+    voice: Voice
+    clock: Clock
+    deaf: bool
+    overheard: Callable[[datetime, str], None] = unheard
+
+
+def checklist_from(name: str) -> Checklist:
+    """A built-in checklist by name, or a file of the user's own. Raises WrongUse, ChecklistError."""
+    shipped = resources().checklists / f"{name}.toml"
+    file = shipped if "/" not in name and not name.endswith(".toml") else Path(name)
+    try:
+        text = file.read_text("utf-8")
+    except (OSError, UnicodeDecodeError):
+        built_in = sorted(
+            one.stem for one in resources().checklists.glob("*.toml") if one.stem != "emergencies"
+        )
+        raise WrongUse(
+            f"The checklist {name} cannot be read.",
+            f"Name a TOML file in UTF-8, or a built-in one: {', '.join(built_in)}.",
+        ) from None
+    return read_checklist(text, str(file if file != shipped else file.name), emergencies())
+
+
+def emergencies() -> str:
+    """The shipped emergencies, as TOML."""
+    return (resources().checklists / "emergencies.toml").read_text("utf-8")
+
+
+def run_new(checklist: Checklist, choices: Choices, rooms: Rooms) -> tuple[Session, Record]:
+    """Run a new session to its end. Raises StoreFailed at the start, UnknownWord, SoundError."""
+    lexicon = _lexicon(checklist, choices, rooms)
+    with _journal(choices) as journal:
+        at = rooms.clock.now()
+        record = Record(journal, new_id(at, checklist.name, journal.sessions()))
+        started = e.SessionStarted(
+            checklist.name, checklist.file, checklist.text, choices.ear, choices.reads_back, utc_offset_min()
+        )
+        session = Session(checklist, at, started.utc_offset_min, started.reads_back)
+        corridor = _corridor(session, lexicon, choices, rooms, record)
+        return corridor.run(begin(session, started, at)), record
+
+
+def run_cut_off(name: str, choices: Choices, rooms: Rooms) -> tuple[Session, Record]:
+    """Go on with a session that was cut off; an empty name means the last one. Raises NotSo, StoreDamaged."""
+    with _journal(choices) as journal:
+        session, record = load(journal, name or cut_off(journal), emergencies())
+        lexicon = _lexicon(session.checklist, choices, rooms)
+        corridor = _corridor(session, lexicon, choices, rooms, record)
+        resumed = e.SessionResumed(choices.ear, choices.reads_back)
+        return corridor.run(resume(session, resumed, rooms.clock.now())), record
+
+
+@contextmanager
+def rooms_for(choices: Choices) -> Iterator[Rooms]:
+    """Open ear, door, voice and clock as chosen. Raises ModelError, SoundError, PlaybackFailed."""
+    with open_voice(choices.voice, choices.speak_to) as voice:
+        ear, door, clock = open_door(choices.ear, choices.recording)
+        live = choices.recording is None and ear is not None
+        aloud = choices.voice == "spoken" and choices.speak_to is None
+        yield Rooms(ear, door, voice, clock, deaf=live and aloud and not choices.headset)
+
+
+@contextmanager
+def _journal(choices: Choices) -> Iterator[SqlJournal]:
+    """The journal, proven to be writable. Raises StoreFailed."""
+    with closing(open_journal(choices.sessions, choices.store)) as journal:
+        journal.probe()
+        yield journal
+
+
+def _lexicon(checklist: Checklist, choices: Choices, rooms: Rooms) -> Lexicon:
+    """The grammars of a checklist for this ear; a typed line may hold any word."""
+    knows = rooms.ear.knows if rooms.ear is not None else knows_all
+    return Lexicon(checklist, read_shipped, knows, sounds(), choices.call_word)
+
+
+def _corridor(session: Session, lexicon: Lexicon, choices: Choices, rooms: Rooms, record: Record) -> Corridor:
+    corridor = Corridor(session, lexicon, rooms.door, rooms.voice, rooms.clock, record.keep, rooms.deaf)
+    corridor.clip = _clips(choices.sessions, record)
+    corridor.overheard = rooms.overheard
+    corridor.spare = spare_voice()
+    return corridor
+
+
+def _clips(folder: Path, record: Record) -> Callable[[bytes], str]:
+    """Keeps the sound of free words beside the journal; typed lines have none."""
+    from handsfree.keep.recorder import Clips
+
+    clips = Clips(folder)
+    return lambda pcm: clips.keep(record.session, f"words-{record.seq + 1}", pcm) if pcm else ""
+
+
+def run_demo(scene: str, choices: Choices, stream: TextIO) -> tuple[Session, Record]:
+    """Run the main job with a recorded person who answers each question; prints the dialogue to `stream`.
+
+    Raises NotSo where the person could not be understood to the end.
+    """
+    clock = SoundClock(SteadyClock().now())
+    ear = make_ear(choices.ear)
+    door = ClipDoor(resources().clips / scene, ear, clock)
+    dialogue = Dialogue(stream, clock)
+    rooms = Rooms(ear, door, dialogue, clock, deaf=True, overheard=dialogue.overheard)
+    session, record = run_new(checklist_from("peripheral_iv"), choices, rooms)
+    if session.open_steps():
+        raise NotSo(
+            f"The demo stopped at the step {session.step}.", "Try the other ear: handsfree demo --ear sphinx."
+        )
+    return session, record
