@@ -11,6 +11,8 @@ from handsfree.say.voices.espeak import NEXT_STEP, Espeak, espeak
 from handsfree.say.voices.pcm import Pcm
 
 _KEPT_SENTENCES = 64
+_RATE = 1
+"""espeakRATE, in espeak's speak_lib.h."""
 
 
 @lru_cache(maxsize=_KEPT_SENTENCES)
@@ -34,7 +36,9 @@ def synthesise(text: str, voice: str, rate_wpm: int) -> Pcm:
 def _wav(parts: Espeak, text: str, voice: str, rate_wpm: int) -> BytesIO:
     wav = BytesIO()
     parts.engine.setProperty("voice", voice)
-    parts.engine.setProperty("rate", rate_wpm)
+    # Set through pyttsx3, the rate would wait in espeak's queue, which pyttsx3 empties before it speaks.
+    parts.library.espeak_SetParameter(_RATE, rate_wpm, 0)
+    parts.library.espeak_Synchronize()
     # A file in memory: on a full disk pyttsx3 would lose the sound without a word.
     parts.engine.save_to_file(text, wav)
     parts.engine.runAndWait()
