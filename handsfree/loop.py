@@ -11,7 +11,7 @@ from handsfree.care import events as e
 from handsfree.care.commands import Answer, Close, Command, Mumble, Say, Tick, Waver
 from handsfree.care.decide import decide
 from handsfree.care.listening import listen
-from handsfree.care.rules import Mode
+from handsfree.care.rules import SURE, Mode
 from handsfree.care.session import Session, evolve
 from handsfree.errors import PlaybackFailed, StoreFailed
 from handsfree.lexicon import Lexicon
@@ -82,6 +82,8 @@ class Corridor:
     def _judged(self, utterance: Utterance) -> Command:
         outcome = judge(self.lexicon.grammar(listen(self.session)), utterance, means=by_rule)
         match outcome:
+            case Heard(node, confidence) if confidence < SURE.get(node.rule, 0.0):
+                return Mumble(outcome.text)
             case Heard(node, confidence):
                 self.overheard(self.clock.now(), outcome.text)
                 return understood(node, confidence)

@@ -37,7 +37,7 @@ def _uses(node: Node, rule: str) -> list[Node]:
 
 def _number(node: Node) -> str:
     """The first number inside, else what the tags say."""
-    uses = _uses(node, "decimal") or _uses(node, "whole")
+    uses = next(filter(None, (_uses(node, rule) for rule in ("decimal", "whole", "small"))), [])
     return str(numbers.number(uses[0].words)) if uses else _tagged(node)
 
 
