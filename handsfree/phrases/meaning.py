@@ -15,7 +15,7 @@ FILLERS = frozenset(
 """Words that change nothing, except inside a number."""
 
 _VALUES: Mapping[str, Callable[[Sequence[str]], Fraction | int]] = {
-    "whole": numbers.number,
+    **dict.fromkeys(("whole", "small", "tens", "digit"), numbers.number),
     "decimal": numbers.number,
     "year": numbers.year,
     "month": numbers.month,
