@@ -40,6 +40,8 @@ def espeak() -> Espeak:
 
         # The driver reports each file that it saves on standard output, from a thread of its own.
         driver.print = _print_nothing
+        # pyttsx3 complains on standard error where its engine outlives its modules.
+        atexit.register(espeak.cache_clear)
         return Espeak(library, pyttsx3.init("espeak"))
     except (ImportError, OSError, RuntimeError) as wrong:
         raise PlaybackFailed(f"The speech synthesiser cannot be loaded ({wrong}).", NEXT_STEP) from wrong
