@@ -10,9 +10,10 @@ from typing import assert_never
 from handsfree.care import events as e
 from handsfree.care.commands import Answer, Close, Command, Mumble, Say, Tick, Waver
 from handsfree.care.decide import decide
+from handsfree.care.evolution import evolve
 from handsfree.care.listening import listen
 from handsfree.care.rules import SURE, Mode
-from handsfree.care.session import Session, evolve
+from handsfree.care.session import Session
 from handsfree.errors import PlaybackFailed, StoreFailed
 from handsfree.lexicon import Lexicon
 from handsfree.phrases.judge import judge

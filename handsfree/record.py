@@ -7,7 +7,8 @@ from datetime import datetime
 
 from handsfree.care import events as e
 from handsfree.care.checklist_file import read_checklist
-from handsfree.care.session import Session, fold
+from handsfree.care.evolution import fold
+from handsfree.care.session import Session
 from handsfree.errors import NotSo, StoreDamaged
 from handsfree.keep.codec import Codec
 from handsfree.keep.fields import read_time, written_time

@@ -5,9 +5,10 @@ from __future__ import annotations
 from datetime import datetime
 
 from handsfree.care import events as e
+from handsfree.care.evolution import evolve
 from handsfree.care.path import next_step
 from handsfree.care.rules import Mode
-from handsfree.care.session import Session, evolve
+from handsfree.care.session import Session
 
 
 class Decision:

@@ -67,6 +67,7 @@ def commands(mode: Mode) -> tuple[str, ...]:
     """The rules that are open in a mode, without the two that stand for others."""
     return tuple(rule for rule, modes in OPEN.items() if mode in modes and rule not in (ANSWERS, EMERGENCIES))
 
+
 SURE: Mapping[str, float] = MappingProxyType({"correct": 0.8, "end_it": 0.8, "override": 0.7})
 """By grammar rule: the confidence that a command needs beyond the judge's own; doubt means that it was not said.
 Derived from docs/accuracy.md: what lets a number act costs most when it was not meant."""

@@ -1,0 +1,162 @@
+"""What happened, as past participles: the record is made of these, and a session is the fold over them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from handsfree.care.events.course import (
+    EmergencyRaised,
+    EndAsked,
+    EndDropped,
+    Held,
+    ListeningPaused,
+    ListeningResumed,
+    ReasonAsked,
+    ReasonDropped,
+    Released,
+    SessionEnded,
+    SessionResumed,
+    SessionStarted,
+    Undone,
+)
+from handsfree.care.events.speech import (
+    Announced,
+    CommandRefused,
+    Played,
+    PlayingFailed,
+    SpeechNotUnderstood,
+    SpeechUnderstood,
+    SpeechWavered,
+    Told,
+)
+from handsfree.care.events.steps import (
+    AlreadyClosed,
+    AttemptsUsedUp,
+    BranchChosen,
+    CueFired,
+    FindingReported,
+    PathShortened,
+    StepClosed,
+    StepLeftOpen,
+    StepOpened,
+    StepSkipped,
+    StepsReopened,
+    StopLifted,
+    StopOverridden,
+    StopRaised,
+)
+from handsfree.care.events.values import (
+    ConfirmedOnce,
+    FlowCounted,
+    ProposalConfirmed,
+    ProposalDropped,
+    RateComputed,
+    ReadBack,
+    ValueProposed,
+)
+
+Event = (
+    SpeechUnderstood
+    | SpeechNotUnderstood
+    | SpeechWavered
+    | Told
+    | CommandRefused
+    | Announced
+    | Played
+    | PlayingFailed
+    | StepOpened
+    | StepClosed
+    | StepSkipped
+    | StepLeftOpen
+    | StepsReopened
+    | AlreadyClosed
+    | FindingReported
+    | AttemptsUsedUp
+    | BranchChosen
+    | PathShortened
+    | CueFired
+    | StopRaised
+    | StopOverridden
+    | StopLifted
+    | ValueProposed
+    | ReadBack
+    | ConfirmedOnce
+    | ProposalConfirmed
+    | ProposalDropped
+    | RateComputed
+    | FlowCounted
+    | SessionStarted
+    | SessionResumed
+    | SessionEnded
+    | EmergencyRaised
+    | ReasonAsked
+    | ReasonDropped
+    | Held
+    | Released
+    | ListeningPaused
+    | ListeningResumed
+    | EndAsked
+    | EndDropped
+    | Undone
+)
+
+EVENTS: tuple[type, ...] = Event.__args__
+"""Every class of event, for the codec and for tests that visit them all."""
+
+
+@dataclass(frozen=True, slots=True)
+class Recorded:
+    """An event and when it happened (UTC)."""
+
+    at: datetime
+    event: Event
+
+
+__all__ = [
+    "EVENTS",
+    "AlreadyClosed",
+    "Announced",
+    "AttemptsUsedUp",
+    "BranchChosen",
+    "CommandRefused",
+    "ConfirmedOnce",
+    "CueFired",
+    "EmergencyRaised",
+    "EndAsked",
+    "EndDropped",
+    "Event",
+    "FindingReported",
+    "FlowCounted",
+    "Held",
+    "ListeningPaused",
+    "ListeningResumed",
+    "PathShortened",
+    "Played",
+    "PlayingFailed",
+    "ProposalConfirmed",
+    "ProposalDropped",
+    "RateComputed",
+    "ReadBack",
+    "ReasonAsked",
+    "ReasonDropped",
+    "Recorded",
+    "Released",
+    "SessionEnded",
+    "SessionResumed",
+    "SessionStarted",
+    "SpeechNotUnderstood",
+    "SpeechUnderstood",
+    "SpeechWavered",
+    "StepClosed",
+    "StepLeftOpen",
+    "StepOpened",
+    "StepSkipped",
+    "StepsReopened",
+    "StopLifted",
+    "StopOverridden",
+    "StopRaised",
+    "Told",
+    "Undone",
+    "ValueProposed",
+]

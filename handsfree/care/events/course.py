@@ -1,0 +1,86 @@
+"""The session itself: begin, silence, questions in between, end."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class SessionStarted:
+    """text: the checklist's file. utc_offset_min: local time less UTC. reads_back: every value is confirmed."""
+
+    checklist: str
+    file: str
+    text: str
+    ear: str
+    reads_back: bool
+    utc_offset_min: int
+
+
+@dataclass(frozen=True, slots=True)
+class SessionResumed:
+    """The session goes on after it was cut off. ear: the one that hears from now on."""
+
+    ear: str
+    reads_back: bool
+
+
+@dataclass(frozen=True, slots=True)
+class SessionEnded:
+    """how: "by voice" or "input ended"."""
+
+    how: str
+
+
+@dataclass(frozen=True, slots=True)
+class EmergencyRaised:
+    """Words of an emergency were said."""
+
+    emergency: str
+
+
+@dataclass(frozen=True, slots=True)
+class ReasonAsked:
+    """For what a reason is wanted: "skip" or "override"."""
+
+    what: str
+
+
+@dataclass(frozen=True, slots=True)
+class ReasonDropped:
+    """No reason was given."""
+
+
+@dataclass(frozen=True, slots=True)
+class Held:
+    """Silence, at once, until "carry on"."""
+
+
+@dataclass(frozen=True, slots=True)
+class Released:
+    """Speaking again."""
+
+
+@dataclass(frozen=True, slots=True)
+class ListeningPaused:
+    """Only the words to listen again, and emergencies, are heard."""
+
+
+@dataclass(frozen=True, slots=True)
+class ListeningResumed:
+    """Everything is heard again."""
+
+
+@dataclass(frozen=True, slots=True)
+class EndAsked:
+    """Asked whether the session shall end."""
+
+
+@dataclass(frozen=True, slots=True)
+class EndDropped:
+    """The session goes on."""
+
+
+@dataclass(frozen=True, slots=True)
+class Undone:
+    """The last change was taken back."""

@@ -1,0 +1,66 @@
+"""What was heard, and what was said."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class SpeechUnderstood:
+    """A sentence of the grammar. changes: it may close or change steps, so that it can be undone."""
+
+    rule: str
+    text: str
+    confidence: float
+    changes: bool
+
+
+@dataclass(frozen=True, slots=True)
+class SpeechNotUnderstood:
+    """Speech that is no sentence now. sound: path of its clip, if kept."""
+
+    text: str
+    sound: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class SpeechWavered:
+    """Speech that could be one of several sentences."""
+
+    candidates: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """A question of the user was answered. topic: repeat, how, why, where, left, help, nothing_to_undo, complete."""
+
+    topic: str
+
+
+@dataclass(frozen=True, slots=True)
+class CommandRefused:
+    """What was said makes no sense now. why: one sentence."""
+
+    why: str
+
+
+@dataclass(frozen=True, slots=True)
+class Announced:
+    """A sentence, before it is spoken."""
+
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Played:
+    """A sentence was spoken to its end."""
+
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class PlayingFailed:
+    """A sentence could not be spoken."""
+
+    text: str
+    why: str
