@@ -81,7 +81,8 @@ class SpeechFile:
     def _faults_named(self) -> Iterator[None]:
         try:
             yield
-        except (OSError, soundfile.SoundFileError) as fault:
+        # soundfile asserts that all was written.
+        except (OSError, AssertionError, soundfile.SoundFileError) as fault:
             raise PlaybackFailed(
                 f"Speech cannot be written to {self._path}.",
                 "Name a file in a folder that can be written and has room.",
