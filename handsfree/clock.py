@@ -26,7 +26,7 @@ class SteadyClock:
 
 
 class SoundClock:
-    """Time that passes with the sound of a recording, or by being told: for recordings, the demo and tests."""
+    """Time that passes by being told, as the sound of a recording does: for recordings, demo and tests."""
 
     def __init__(self, start: datetime) -> None:
         self._now = start

@@ -70,7 +70,8 @@ class Lexicon:
 
     def _placed(self, fault: GrammarError | UnknownWord) -> GrammarError | UnknownWord | ChecklistError:
         """The fault at its line of the checklist, where it stands there."""
-        if fault.file.removesuffix(".jsgf") != self._checklist.name or not 1 <= fault.line <= len(self._words.owners):
+        ours = fault.file.removesuffix(".jsgf") == self._checklist.name
+        if not ours or not 1 <= fault.line <= len(self._words.owners):
             return fault
         kind, name = self._words.owners[fault.line - 1]
         wrong = str(fault.wrong).split(": ", 1)[-1]
@@ -82,6 +83,6 @@ class Lexicon:
             unknown = next((kind for kind in step.value if kind not in KINDS), "")
             if unknown:
                 line = line_of(self._checklist.text, "step", step.name)
-                known = ", ".join(KINDS)
-                raise self._checklist.fault(line, f"the value {unknown} is not known.", f"Take one of: {known}.")
+                known = f"Take one of: {', '.join(KINDS)}."
+                raise self._checklist.fault(line, f"the value {unknown} is not known.", known)
         _ = self._library

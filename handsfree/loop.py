@@ -35,7 +35,8 @@ Keep = Callable[[Iterable[e.Recorded]], None]
 class Corridor:
     """One running session and its rooms.
 
-    deaf: the ear does not hear while the program speaks. spare: says what the voice failed to say. clip: keeps the sound of free words, gives its path.
+    deaf: the ear does not hear while the program speaks. spare: says what the voice failed to say.
+    clip: keeps the sound of free words, gives its path.
     overheard: told every utterance as it was judged, for the dialogue on the screen.
     """
 

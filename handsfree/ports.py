@@ -14,14 +14,14 @@ class Clock(Protocol):
     """Time as the program sees it. Only clocks may ask the machine what time it is."""
 
     def now(self) -> datetime:
-        """Aware UTC time that never goes back within a run (rule 1: steady for waiting, UTC for the record)."""
+        """Aware UTC time that never goes back within a run: steady for waiting, UTC for the record."""
 
 
 @dataclass(frozen=True, slots=True)
 class Standing:
     """Where a run of words stands in a grammar.
 
-    possible: some sentence begins with them. complete: they are a sentence. more: a longer sentence begins with them.
+    possible: some sentence begins with them. complete: they are a sentence. more: a longer one begins so.
     """
 
     possible: bool
@@ -53,7 +53,7 @@ class Source(Protocol):
     """Sound, frame by frame."""
 
     def frames(self) -> Iterator[Frame]:
-        """Yield frames until the sound ends; a live source blocks. Raises MissingPart where the device fails."""
+        """Yield frames until the sound ends; a live source blocks. Raises SoundError for a failing device."""
 
 
 class Ear(Protocol):
@@ -70,7 +70,7 @@ class Ear(Protocol):
 
 
 class Door(Protocol):
-    """The one place where speech comes in: a microphone, a recording or typed lines, with the ear behind it."""
+    """The one place where speech comes in: microphone, recording or typed lines, with the ear behind it."""
 
     def open(self, sentences: Sentences, gate: Gate, asks: str) -> None:
         """Say what may be heard from now on, and which question is open (empty: none)."""

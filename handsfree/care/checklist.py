@@ -1,4 +1,4 @@
-"""A checklist: phases, steps, findings and emergencies, as data. What the keys mean: docs/own-checklist.md."""
+"""A checklist: phases, steps, findings, emergencies. What the keys mean: docs/own-checklist.md."""
 
 from __future__ import annotations
 
@@ -22,7 +22,10 @@ class Cue:
 
 @dataclass(frozen=True, slots=True)
 class Wait:
-    """Seconds that must pass since another step was closed; `values` overrides `s` by the value of step `by`."""
+    """Seconds that must pass since another step was closed.
+
+    values: overrides `s` by the value of the step `by`.
+    """
 
     since: str
     s: int

@@ -1,4 +1,4 @@
-"""decide(session, command, at) -> events. Pure: what happens follows from the session and the command alone."""
+"""decide(session, command, at) -> events. Pure: what happens follows from these alone."""
 
 from __future__ import annotations
 

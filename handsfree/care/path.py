@@ -56,7 +56,7 @@ def target(session: Session, rule: str) -> Step | None:
 
 
 def missing(session: Session, step: Step) -> Step | None:
-    """The first step that must be done before this one and is not; one skipped with a reason counts as done."""
+    """The first step that must be done before this one and is not; skipped with a reason counts as done."""
     done = (State.CLOSED, State.SKIPPED)
     names = (name for name in step.after if session.mark(name).state not in done)
     needed = (session.checklist.step(name) for name in names)

@@ -11,7 +11,7 @@ from handsfree.care.session import State
 
 
 def read_back(decision: Decision) -> None:
-    """Read the proposal back; what is impossible drops it at once, what is unusual asks for a second confirmation."""
+    """Read the proposal back. What is impossible drops it; what is unusual is to be confirmed twice."""
     proposal = decision.session.proposal
     assert proposal is not None
     found = objections(decision.session, proposal.values)

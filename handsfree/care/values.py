@@ -14,7 +14,7 @@ from handsfree.care.infusion.flow import Flow
 NO_DRIP: Mapping[str, str] = MappingProxyType(
     {
         "blood": "Blood is never computed as a drip here. Follow the local transfusion procedure.",
-        "potassium": "Potassium is never computed as a drip here, and never pushed. Use a pump and a second checker.",
+        "potassium": "Potassium is no drip here, and never pushed. Use a pump and a second checker.",
         "insulin": "Insulin is never computed as a drip here. Use a pump and a second checker.",
         "heparin": "Heparin is never computed as a drip here. Use a pump and a second checker.",
         "vasopressor": "Vasopressors are never computed as a drip here. Use a pump and a second checker.",
@@ -25,7 +25,7 @@ NO_DRIP: Mapping[str, str] = MappingProxyType(
 
 @dataclass(frozen=True, slots=True)
 class Kind:
-    """A kind of value. confirm: always read back. field: its place in a Flow. bare: rule for a bare answer."""
+    """A kind of value. confirm: always read back. field: its place in a Flow. bare: rule of a bare answer."""
 
     confirm: bool = False
     field: str = ""
@@ -71,7 +71,7 @@ def last_day(expiry: str) -> date:
 
 
 def clashes(value: str, avoided: str) -> bool:
-    """Whether a value is among what is to be avoided: "left forearm" and "left", "latex" and "latex, tape"."""
+    """Whether a value is to be avoided: "left forearm" where "left" is, "latex" where "latex, tape" are."""
     kept = {part.strip() for part in avoided.split(",")} - {"none", ""}
     return any(value == part or value.startswith(f"{part} ") for part in kept)
 

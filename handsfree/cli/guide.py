@@ -9,17 +9,20 @@ from typing import Any
 
 import click
 
+_EARS = click.Choice(["vosk", "sphinx", "typed"])
+_VOICES = click.Choice(["spoken", "printed"])
+_PATH = click.Path(path_type=Path)
+
 _COMMON: tuple[Callable[[Any], Any], ...] = (
-    click.option("--ear", type=click.Choice(["vosk", "sphinx", "typed"]), help="Default: the best one here."),
-    click.option("--voice", type=click.Choice(["spoken", "printed"]), help="Default: spoken; printed if typed."),
-    click.option("--from", "recording", type=click.Path(path_type=Path), metavar="FILE",
-                 help="A recording in place of the microphone."),
-    click.option("--speak-to", type=click.Path(path_type=Path), metavar="FILE", help="Speech into a sound file."),
-    click.option("--sessions", type=click.Path(path_type=Path), metavar="DIR", help="Where sessions are kept."),
+    click.option("--ear", type=_EARS, help="Default: the best one here."),
+    click.option("--voice", type=_VOICES, help="Default: spoken, printed if typed."),
+    click.option("--from", "recording", type=_PATH, metavar="FILE", help="A recording, not the microphone."),
+    click.option("--speak-to", type=_PATH, metavar="FILE", help="Speech into a sound file."),
+    click.option("--sessions", type=_PATH, metavar="DIR", help="Where sessions are kept."),
     click.option("--store", default="", metavar="URL", help="Another database (SQLAlchemy URL)."),
     click.option("--call-word", default="", metavar="WORD", help="Every command begins with it."),
     click.option("--headset", is_flag=True, help="The microphone does not hear the loudspeaker."),
-)  # fmt: skip
+)
 
 
 def _common(command: Callable[..., Any]) -> Callable[..., Any]:

@@ -29,7 +29,7 @@ def by_words(node: Node) -> Hashable:
 
 
 def by_rule(node: Node) -> Hashable:
-    """For a grammar whose rules mean one thing each, but for their tags, their numbers and the rules inside."""
+    """For a grammar whose rules mean one thing each, but for their tags, numbers and the rules inside."""
     return _meaning(node, own_words=False)
 
 

@@ -24,6 +24,7 @@ def record_lines(session: Session) -> Iterator[str]:
         rate = session.rate
         yield (
             f"{POLICY.write(rate.volume_ml, 'mL')} over {POLICY.write(rate.time_min, 'min')}, "
-            f"{POLICY.write(rate.drop_factor_per_ml, 'gtt/mL')}: {POLICY.write(rate.drop_rate_per_min, 'gtt/min')}, "
+            f"{POLICY.write(rate.drop_factor_per_ml, 'gtt/mL')}: "
+            f"{POLICY.write(rate.drop_rate_per_min, 'gtt/min')}, "
             f"one drop every {POLICY.write(seconds_per_drop(rate.drop_rate_per_min), 's')}"
         )

@@ -32,7 +32,10 @@ class SpeechWavered:
 
 @dataclass(frozen=True, slots=True)
 class Told:
-    """A question of the user was answered. topic: repeat, how, why, where, left, help, nothing_to_undo, complete."""
+    """A question of the user was answered.
+
+    topic: repeat, how, why, where, left, help, choices, nothing_to_undo, complete.
+    """
 
     topic: str
 
