@@ -56,6 +56,7 @@ class Hearing:
         return Summary(self._files, self._audio_s, self._wall.total_seconds())
 
     def _utterances(self, recording: Recording) -> Iterator[Utterance]:
+        self._ear.hear(None)  # the recording before may have broken off
         door = SoundDoor(recording, self._ear, SoundClock(self._clock.now()))
         door.open(self._grammar, Gate.OPEN, "")
         while isinstance(found := door.next(None), Utterance):

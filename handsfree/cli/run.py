@@ -38,6 +38,10 @@ def run(arguments: Sequence[str] | None = None) -> int:
         return _told(str(wrong), wrong.exit_status)
     except click.ClickException as wrong:
         return _told(_usage(wrong), USAGE)
+    except OSError as wrong:
+        return _told(
+            f"The system refuses: {wrong}. Make room, or check who may read and write there.", BROKEN
+        )
     except Exception as bug:
         fault = f"handsfree has a fault of its own ({type(bug).__name__}: {bug})."
         return _told(f"{fault} Please report it, with the command that you gave.", BROKEN)

