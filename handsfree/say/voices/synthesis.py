@@ -30,7 +30,11 @@ def synthesise(text: str, voice: str, rate_wpm: int) -> Pcm:
         parts.engine.disconnect(listener)
     if faults:
         raise PlaybackFailed(f"The synthesiser failed ({faults[0]}).", NEXT_STEP)
-    return _pcm(wav)
+    pcm = _pcm(wav)
+    # A synthesiser that is cut off gives silence and no fault: said is not heard.
+    if not any(pcm.samples) and any(character.isalnum() for character in text):
+        raise PlaybackFailed("The synthesiser made no sound.", NEXT_STEP)
+    return pcm
 
 
 def _wav(parts: Espeak, text: str, voice: str, rate_wpm: int) -> BytesIO:

@@ -5,6 +5,8 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
+from handsfree.errors import PlaybackFailed
+from handsfree.say.voices import synthesis
 from handsfree.say.voices.pcm import SPEECH_RATE, Pcm
 from handsfree.say.voices.spoken import DEFAULT_RATE_WPM, DEFAULT_VOICE, SpokenVoice
 from handsfree.say.voices.synthesis import synthesise
@@ -54,3 +56,13 @@ def test_rate() -> None:
 def test_voices_differ() -> None:
     """Another voice gives another sound."""
     assert synthesise(SENTENCE, "en-us+f3", 150) != synthesise(SENTENCE, "en-us+m3", 150)
+
+
+def test_silence_is_not_speech(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A synthesiser that gives silence for words is told as a failure, and not kept."""
+    with monkeypatch.context() as patched:
+        patched.setattr(synthesis, "_pcm", lambda _wav: Pcm(bytes(2_000)))
+        with pytest.raises(PlaybackFailed, match="no sound"):
+            synthesise("Stop now.", DEFAULT_VOICE, DEFAULT_RATE_WPM)
+
+    assert any(synthesise("Stop now.", DEFAULT_VOICE, DEFAULT_RATE_WPM).samples)
