@@ -1,0 +1,79 @@
+"""Hears one recording with one ear, as the program would."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import UTC, datetime
+from pathlib import Path
+
+import numpy as np
+import soundfile
+from numpy.typing import NDArray
+
+from handsfree.clock import SoundClock
+from handsfree.hear.framing import Framer
+from handsfree.hear.recording import Recording
+from handsfree.hear.sound_door import SoundDoor
+from handsfree.phrases.grammar import Grammar
+from handsfree.phrases.judge import judge
+from handsfree.phrases.meaning import by_rule
+from handsfree.ports import Ear, Source
+from handsfree.signals import SAMPLE_RATE, Ambiguous, Frame, Gate, Heard, Outcome, Utterance
+
+Sound = NDArray[np.float32]
+"""Samples from -1 to 1 at SAMPLE_RATE."""
+
+
+@dataclass(frozen=True, slots=True)
+class Samples:
+    """Source over sound in memory."""
+
+    sound: Sound
+
+    def frames(self) -> Iterator[Frame]:
+        """Yield its frames."""
+        return Framer(SAMPLE_RATE).cut(self.sound.reshape(-1, 1), last=True)
+
+
+@dataclass(frozen=True, slots=True)
+class Said:
+    """One utterance and what the grammar makes of it."""
+
+    outcome: Outcome
+    utterance: Utterance
+
+    @property
+    def wait_s(self) -> float:
+        """Seconds of sound from the last sound of speech to the decision."""
+        return self.utterance.decided_s - self.utterance.end_s
+
+
+def read(file: Path) -> Sound:
+    """The samples of a fixture."""
+    return np.asarray(soundfile.read(file, dtype="float32")[0], np.float32)
+
+
+def hear(ear: Ear, grammar: Grammar, sound: Path | Sound) -> tuple[Said, ...]:
+    """Every utterance of a recording, each judged."""
+    source: Source = Recording(sound) if isinstance(sound, Path) else Samples(sound)
+    door = SoundDoor(source, ear, SoundClock(datetime(2031, 5, 4, tzinfo=UTC)))
+    door.open(grammar, Gate.OPEN, "")
+    said = []
+    while isinstance(utterance := door.next(None), Utterance):
+        said.append(Said(judge(grammar, utterance, means=by_rule), utterance))
+    return tuple(said)
+
+
+def verdict(written: Grammar, words: str, said: tuple[Said, ...]) -> str:
+    """right, wrong (another meaning was heard, or one too many), asked, or refused.
+
+    written: the grammar in common spelling. words: what was spoken, empty for what is no sentence of it.
+    """
+    meant = {by_rule(node) for node in written.match(tuple(words.split()))}
+    heard = [one.outcome for one in said if isinstance(one.outcome, Heard)]
+    if any(by_rule(one.node) not in meant for one in heard) or len(heard) > 1:
+        return "wrong"
+    if heard:
+        return "right"
+    return "asked" if any(isinstance(one.outcome, Ambiguous) for one in said) else "refused"
