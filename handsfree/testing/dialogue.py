@@ -1,0 +1,126 @@
+"""A whole session as a list of lines: what was said to the program, how time passed, what it answered."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+from datetime import UTC, datetime, timedelta
+
+from handsfree.care import events as e
+from handsfree.care.checklist import Checklist
+from handsfree.care.decide import begin
+from handsfree.care.session import Session
+from handsfree.clock import SoundClock
+from handsfree.hear.typed_words import typed_words
+from handsfree.lexicon import Lexicon
+from handsfree.loop import Corridor, Keep
+from handsfree.ports import Sentences, Voice
+from handsfree.record import Record
+from handsfree.signals import Alternative, Closed, Gate, Lapsed, Utterance
+from handsfree.testing.journal import MemoryJournal
+
+START = datetime(2031, 5, 4, 8, 0, tzinfo=UTC)
+SESSION = "dialogue"
+CLIP = "sound/dialogue/words.wav"
+"""What the path of every clip is."""
+
+
+@dataclass(frozen=True, slots=True)
+class Talk:
+    """A dialogue that has ended.
+
+    lines: both sides in order, the user's behind "> ", passing time as "+60".
+    session: as it ended; over only where that was asked for. journal: what was kept.
+    """
+
+    lines: tuple[str, ...]
+    session: Session
+    journal: MemoryJournal
+    corridor: Corridor
+
+    @property
+    def said(self) -> tuple[str, ...]:
+        """The program's side."""
+        return tuple(line for line in self.lines if not line.startswith((">", "+")))
+
+    @property
+    def last(self) -> str:
+        """What the program said last."""
+        return self.said[-1]
+
+
+class ScriptEnded(Exception):
+    """All lines are said; the session stays as it is."""
+
+
+class ScriptDoor:
+    """Door over a script; time passes only by its lines "+seconds". Raises ScriptEnded."""
+
+    def __init__(self, clock: SoundClock, script: Iterable[str], lines: list[str]) -> None:
+        self._clock, self._left, self._lines = clock, list(script), lines
+        self._pause_until: datetime | None = None
+
+    def open(self, sentences: Sentences, gate: Gate, asks: str) -> None:
+        """Nothing to prepare: the grammar judges what was said."""
+
+    def next(self, until: datetime | None) -> Utterance | Lapsed | Closed:
+        """Take the next line, or let its time pass."""
+        while self._pause_until is not None or self._left:
+            if self._pause_until is None:
+                line = self._left.pop(0)
+                self._lines.append(line if line.startswith("+") else f"> {line}")
+                if not line.startswith("+"):
+                    return Utterance((Alternative(typed_words(line)),))
+                self._pause_until = self._clock.now() + timedelta(seconds=float(line))
+            if until is not None and until <= self._pause_until:
+                self._pass_to(until)
+                return Lapsed()
+            self._pass_to(self._pause_until)
+            self._pause_until = None
+        raise ScriptEnded
+
+    def _pass_to(self, at: datetime) -> None:
+        self._clock.advance((at - self._clock.now()).total_seconds())
+
+
+class ScriptVoice:
+    """Voice that writes its sentences into the script's lines and takes no time."""
+
+    def __init__(self, lines: list[str]) -> None:
+        self._lines = lines
+
+    def say(self, text: str) -> float:
+        """Write one sentence down."""
+        self._lines.append(text)
+        return 0.0
+
+    def hush(self) -> None:
+        """Nothing is left to be said."""
+
+
+def talk(
+    script: Iterable[str],
+    checklist: Checklist,
+    lexicon: Lexicon,
+    *,
+    reads_back: bool = False,
+    change: Callable[[Corridor], None] = lambda corridor: None,
+) -> Talk:
+    """Run a new session on a script: a line is said at once, "+60" lets a minute pass.
+
+    change: puts other rooms into the corridor before it runs.
+    """
+    lines: list[str] = []
+    clock, journal = SoundClock(START), MemoryJournal()
+    started = e.SessionStarted(checklist.name, checklist.file, checklist.text, "typed", reads_back, 0)
+    session = Session(checklist, START, started.utc_offset_min, reads_back)
+    keep: Keep = Record(journal, SESSION).keep
+    voice: Voice = ScriptVoice(lines)
+    corridor = Corridor(session, lexicon, ScriptDoor(clock, script, lines), voice, clock, keep, deaf=False)
+    corridor.clip = lambda pcm: CLIP
+    change(corridor)
+    try:
+        corridor.run(begin(session, started, START))
+    except ScriptEnded:
+        pass
+    return Talk(tuple(lines), corridor.session, journal, corridor)

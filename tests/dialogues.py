@@ -1,0 +1,100 @@
+"""Dialogues on the shipped checklist, in few words."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from functools import cache
+from typing import Any
+
+from handsfree.care.checklist import Checklist
+from handsfree.lexicon import Lexicon
+from handsfree.phrases.spelling import knows_all
+from handsfree.sessions import checklist_from
+from handsfree.testing.dialogue import Talk, talk
+from handsfree.wiring import read_shipped, sounds
+
+
+@cache
+def shipped() -> Checklist:
+    return checklist_from("peripheral_iv")
+
+
+@cache
+def lexicon() -> Lexicon:
+    return Lexicon(shipped(), read_shipped, knows_all, sounds())
+
+
+def told(*script: str | Iterable[str], **others: Any) -> Talk:
+    """Run lines, or tuples of lines, on the shipped checklist."""
+    lines = [line for part in script for line in ([part] if isinstance(part, str) else part)]
+    return talk(lines, shipped(), lexicon(), **others)
+
+
+ORDER = (
+    "two identifiers",
+    "normal saline",
+    "correct",
+    "one litre",
+    "correct",
+    "over eight hours",
+    "correct",
+    "no allergies",
+    "no arm to avoid",
+    "consented",
+)
+EQUIPMENT = (
+    "gloved",
+    "green eighteen",
+    "spare ready",
+    "twenty set",
+    "correct",
+    "kit ready",
+    "chlorhexidine",
+    "expires march 2034",
+    "sharps open",
+)
+FLUID = ("sodium chloride 0.9 percent", "expires june 2033", "it's clear", "not leaking", "no additives")
+PRIME = (
+    "intact and in date",
+    "clamp shut",
+    "spiked",
+    "half full",
+    "primed",
+    "no air",
+    "clamp shut",
+    "lock primed",
+)
+SITE = (
+    "left forearm",
+    "tourniquet on",
+    "i feel the vein",
+    "tourniquet off",
+    "fresh gloves",
+    "scrubbing",
+    "+30",
+    "scrub done",
+    "+30",
+    "it's dry",
+    "tourniquet on",
+)
+CANNULATE = (
+    "sharp scratch",
+    "flash",
+    "advanced",
+    "tourniquet off",
+    "pressing",
+    "needle away",
+    "connected",
+)
+SECURE = ("draws back", "flushes easy", "no swelling", "dressed", "one attempt", "labelled")
+RUN = ("no air", "clamp open", "42 in sixty")
+WATCH = ("site's fine", "patient is told")
+
+TO_EQUIPMENT = ORDER
+TO_FLUID = (*TO_EQUIPMENT, *EQUIPMENT)
+TO_PRIME = (*TO_FLUID, *FLUID)
+TO_SITE = (*TO_PRIME, *PRIME)
+TO_NEEDLE = (*TO_SITE, *SITE)
+TO_SECURE = (*TO_NEEDLE, *CANNULATE)
+TO_RUN = (*TO_SECURE, *SECURE)
+WHOLE = (*TO_RUN, *RUN, *WATCH)
