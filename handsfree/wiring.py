@@ -103,6 +103,7 @@ def open_voice(voice: str, speak_to: Path | None) -> Iterator[Voice]:
 
         with closing(default_loudspeaker()) as loudspeaker:
             yield SpokenVoice(loudspeaker)
+            loudspeaker.finish()
         return
     from handsfree.say.voices.both import BothVoices
     from handsfree.say.voices.speech_file import SpeechFile

@@ -70,10 +70,17 @@ def judge(
     needed = (margins or {}).get(best.node.rule, scale.margin)
     close = [other for other in others if math.log(best.probability / other.probability) < needed]
     sure = _confidence(sum(one.probability for one in (best, *close)), scale)
-    if sure < scale.least:
+    trust = _trust(utterance)
+    if min(sure, trust) < scale.least:
         return NotUnderstood(text, sure)
-    heard = tuple(Heard(one.node, _confidence(one.probability, scale)) for one in (best, *close))
+    heard = tuple(Heard(one.node, min(trust, _confidence(one.probability, scale))) for one in (best, *close))
     return Ambiguous(text, heard, sure) if close else heard[0]
+
+
+def _trust(utterance: Utterance) -> float:
+    """What the ear itself thinks of its words, on average; 1 where it does not tell."""
+    told = utterance.alternatives[0].word_confidence
+    return sum(told) / len(told) if told else 1.0
 
 
 _Weighed = list[tuple[Alternative, float]]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from threading import Lock
+from threading import Event, Lock
 from typing import Any
 
 from handsfree.errors import PlaybackFailed
@@ -39,6 +39,7 @@ class Loudspeaker:
         self._rate = SPEECH_RATE
         self._waiting = bytearray()
         self._lock = Lock()
+        self._silent = Event()
 
     def play(self, pcm: Pcm) -> None:
         """Put the sound behind what waits to be played. Raises PlaybackFailed; the next call tries anew."""
@@ -50,6 +51,7 @@ class Loudspeaker:
         with self._lock:
             backlog_s = len(self._waiting) / SAMPLE_BYTES / self._rate
             self._waiting += samples
+            self._silent.clear()
         if backlog_s > _LONGEST_BACKLOG_S:
             self._give_up("The loudspeaker takes no sound.")
 
@@ -57,6 +59,16 @@ class Loudspeaker:
         """Drop what was not played yet."""
         with self._lock:
             self._waiting.clear()
+            self._silent.set()
+
+    def finish(self) -> None:
+        """Wait until all was played, or the device has had the time for it; then let go of it."""
+        with self._lock:
+            left_s = len(self._waiting) / SAMPLE_BYTES / self._rate
+        if left_s and self._silent.wait(left_s + 1):
+            self._silent.clear()
+            self._silent.wait(2 * _LATENCY_S)
+        self.close()
 
     def close(self) -> None:
         """Fall silent and let go of the device."""
@@ -81,6 +93,8 @@ class Loudspeaker:
         with self._lock:
             piece = bytes(self._waiting[:wanted])
             del self._waiting[:wanted]
+            if not self._waiting:
+                self._silent.set()
         out[:] = piece.ljust(wanted, b"\0")
 
     def _give_up(self, wrong: str, cause: Exception | None = None) -> None:
