@@ -93,10 +93,11 @@ class Corridor:
                 self.overheard(self.clock.now(), f"{candidates[0].text}?")
                 return Waver(tuple(dict.fromkeys(one.text for one in candidates)))
             case NotUnderstood(text):
-                if not text and self.session.mode is not Mode.REASONING:
+                free = self.session.mode is Mode.REASONING and utterance.alternatives[0].words
+                if not text and not free:
                     return Tick()
                 self.overheard(self.clock.now(), f"({text})")
-                return Mumble(text, self.clip(utterance.pcm) if self.session.mode is Mode.REASONING else "")
+                return Mumble(text, self.clip(utterance.pcm) if free else "")
             case other:
                 assert_never(other)
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import replace
 from functools import cache
 from typing import Any
 
@@ -24,10 +25,14 @@ def lexicon() -> Lexicon:
     return Lexicon(shipped(), read_shipped, knows_all, sounds())
 
 
-def told(*script: str | Iterable[str], **others: Any) -> Talk:
-    """Run lines, or tuples of lines, on the shipped checklist."""
+def told(*script: str | Iterable[str], after: Iterable[str] = (), **others: Any) -> Talk:
+    """Run lines, or tuples of lines, on the shipped checklist; the lines of `after` come first, untold."""
+    before = tuple(after)
     lines = [line for part in script for line in ([part] if isinstance(part, str) else part)]
-    return talk(lines, shipped(), lexicon(), **others)
+    whole = talk([*before, *lines], shipped(), lexicon(), **others)
+    shown = [n for n, line in enumerate(whole.lines) if line.startswith((">", "+"))]
+    begin = shown[len(before)] if lines else len(whole.lines)
+    return replace(whole, lines=whole.lines[begin:])
 
 
 ORDER = (

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import datetime, timedelta
+from datetime import timedelta
 from fractions import Fraction
 from math import ceil
 
@@ -44,15 +44,15 @@ def answer(decision: Decision, one: Answer) -> None:
         decision.add(e.CommandRefused("No step waits for that now."))
         return
     was = session.mark(step.name)
-    if was.state is State.CLOSED and step.name != session.step:
+    if was.state is State.CLOSED and (step.name != session.step or _in_this_breath(decision, step)):
         _said_again(decision, step, one)
         return
     refusal = _refusal(decision, step, one)
-    stop = None if refusal else _stop(session, step, one, decision.at)
+    stop = None if refusal else _stop(decision, step, one)
     if refusal:
         decision.add(e.CommandRefused(refusal))
     elif stop is not None:
-        decision.add(stop)
+        _halt(decision, stop)
     elif step.value and (step.confirm or KINDS[one.rule].confirm or session.reads_back):
         decision.add(e.ValueProposed(step.name, one.rule, one.value))
     else:
@@ -68,6 +68,26 @@ def close(decision: Decision, step: Step, one: Answer) -> None:
             decision.add(e.FlowCounted(Fraction(drops), Fraction(over_s), rate.drop_rate_per_min))
             return
     decision.add(e.StepClosed(step.name, one.rule if step.value else "", one.value, one.words))
+    ended = _ended(decision.session, step)
+    if ended:
+        decision.add(e.StepsReopened(ended, step.name))
+
+
+def _ended(session: Session, step: Step) -> tuple[str, ...]:
+    """The closed steps that end what the step begins: a tie, an open sharp."""
+    closing = [one.name for one in session.checklist.steps if step.sharp == "open" and one.sharp == "closed"]
+    return tuple(name for name in (*step.until, *closing) if session.mark(name).state is State.CLOSED)
+
+
+def _halt(decision: Decision, stop: e.StopRaised) -> None:
+    """Stop the step; what was said in the same breath and waits for confirmation counts no more."""
+    if decision.session.proposal is not None:
+        decision.add(e.ProposalDropped("misheard"))
+    decision.add(stop)
+
+
+def _in_this_breath(decision: Decision, step: Step) -> bool:
+    return any(isinstance(event, e.StepClosed) and event.step == step.name for event in decision.events)
 
 
 def _near(count: Count, wanted_per_min: Fraction) -> bool:
@@ -80,13 +100,17 @@ def _closed_something(decision: Decision) -> bool:
 
 
 def _said_again(decision: Decision, step: Step, one: Answer) -> None:
-    """The same again is taken; another value than before stops the step, and both are said."""
+    """The same again is taken, and done again where its end was said; another value than before stops the
+    step, and both are said."""
     before = decision.session.mark(step.name)
+    if _ended(decision.session, step):
+        close(decision, step, one)
+        return
     if (before.kind, before.value) in ((one.rule, one.value), ("", "")):
         decision.add(e.AlreadyClosed(step.name))
         return
     decision.add(e.StepsReopened((step.name,), "answers disagree"))
-    decision.add(e.StopRaised(step.name, "disagrees", one.rule, one.value, before.kind, before.value))
+    _halt(decision, e.StopRaised(step.name, "disagrees", one.rule, one.value, before.kind, before.value))
 
 
 def _refusal(decision: Decision, step: Step, one: Answer) -> str:
@@ -107,9 +131,15 @@ def _refusal(decision: Decision, step: Step, one: Answer) -> str:
     return KINDS[one.rule].complaint(one.value) if step.value else ""
 
 
-def _stop(session: Session, step: Step, one: Answer, at: datetime) -> e.StopRaised | None:
+def _stop(decision: Decision, step: Step, one: Answer) -> e.StopRaised | None:
     """Whether the answer stops the step, and on what ground."""
+    session, at = decision.session, decision.at
+    proposed = [event for event in decision.events if isinstance(event, e.ValueProposed)]
+    breath = {event.step: (event.kind, event.value) for event in proposed}
     said = (one.rule, one.value)
+    earlier = breath.get(step.name, said)
+    if earlier != said:
+        return e.StopRaised(step.name, "disagrees", *said, *earlier)
     if step.in_date and last_day(one.value) < session.today(at):
         return e.StopRaised(step.name, "out_of_date", *said, may_override=True)
     other = session.mark(step.must_equal)

@@ -9,6 +9,7 @@ from typing import assert_never
 
 from handsfree.care import events as e
 from handsfree.care.answers import answer, report
+from handsfree.care.checklist import ANY_BRANCH
 from handsfree.care.commands import Answer, Close, Command, Mumble, Say, Tick, Waver
 from handsfree.care.decision import Decision
 from handsfree.care.path import previous_step
@@ -85,7 +86,7 @@ def _mumbled(decision: Decision, mumble: Mumble) -> None:
     decision.add(e.SpeechNotUnderstood(mumble.text, mumble.sound))
     if session.mode not in (Mode.WALKING, Mode.CONFIRMING, Mode.STOPPED):
         return
-    if decision.session.misses == MISSES_BEFORE_CHOICES:
+    if decision.session.misses == MISSES_BEFORE_CHOICES and not session.sharp_open:
         decision.add(e.Told("choices"))
     elif decision.session.misses == MISSES_BEFORE_LEFT_OPEN and session.mode is Mode.WALKING and session.step:
         if session.mark(session.step).state is State.OPEN and not session.sharp_open:
@@ -149,10 +150,15 @@ def _back(decision: Decision, _: Say) -> None:
 
 
 def _skip(decision: Decision, said: Say) -> None:
-    if not decision.session.step:
+    session = decision.session
+    if not session.step:
         decision.add(e.Told("complete"))
+    elif session.mark(session.step).state is State.CLOSED:
+        decision.add(e.CommandRefused("This step is done already."))
+    elif session.sharp_open and session.checklist.step(session.step).sharp == "closed":
+        decision.add(e.CommandRefused("The needle comes first."))
     elif said.reason:
-        decision.add(e.StepSkipped(decision.session.step, said.reason))
+        decision.add(e.StepSkipped(session.step, said.reason))
         decision.move_on()
     else:
         decision.add(e.ReasonAsked("skip"))
@@ -205,6 +211,8 @@ def _new_order(decision: Decision, _: Say) -> None:
     )
     if session.proposal is not None:
         decision.add(e.ProposalDropped("new order"))
+    if session.branch:
+        decision.add(e.BranchChosen(ANY_BRANCH))
     decision.add(e.StepsReopened(ordered, "new order"))
     decision.lift_stop()
     decision.move_on()

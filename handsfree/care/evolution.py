@@ -10,6 +10,7 @@ from handsfree.care import events as e
 from handsfree.care.rules import Mode
 from handsfree.care.session import Mark, Proposal, Session, State
 from handsfree.care.timers import Timer, cues_of, waits_on
+from handsfree.care.values import KINDS
 
 READ_BACK_S = 30
 """A read-back that nobody answers lapses after so many seconds (common practice, no source)."""
@@ -165,10 +166,12 @@ def _without_stopped(session: Session, closed: str) -> tuple[Timer, ...]:
 
 
 def _reopened(session: Session, steps: tuple[str, ...]) -> Session:
+    """Open again: their waits and those they began are over, and a rate that they gave counts no more."""
     marks = {name: mark for name, mark in session.marks.items() if name not in steps}
-    return replace(
-        session, marks=marks, timers=tuple(t for t in session.timers if t.cue or t.step not in steps)
-    )
+    begun = {one.name for one in session.checklist.steps if one.wait is not None and one.wait.since in steps}
+    timers = tuple(t for t in session.timers if t.cue or t.step not in begun | set(steps))
+    gave = any(KINDS[kind].field for name in steps if (kind := session.mark(name).kind))
+    return replace(session, marks=marks, timers=timers, rate=None if gave else session.rate)
 
 
 def _undone(session: Session, at: datetime) -> Session:

@@ -44,12 +44,13 @@ def phase_at_hand(session: Session) -> str:
 
 def target(session: Session, rule: str) -> Step | None:
     """The step that an answer is for: the one at hand, else the first open one that may be closed, else
-    the first open one, else the last closed one; None where no step in reach takes it."""
+    the last closed one, else the first open one; None where no step in reach takes it."""
     takers = [step for step in in_reach(session) if rule in step.rules]
     at_hand = [step for step in takers if step.name == session.step]
     still_open = [step for step in takers if session.mark(step.name).state is not State.CLOSED]
     ready = [step for step in still_open if not missing(session, step)]
-    for choice in (at_hand, ready, still_open, takers[::-1]):
+    closed = [step for step in takers[::-1] if step not in still_open]
+    for choice in (at_hand, ready, closed, still_open):
         if choice:
             return choice[0]
     return None

@@ -50,7 +50,7 @@ def _compute(decision: Decision) -> None:
         decision.add(e.CommandRefused(rate.reason))
     elif rate is not None and rate != before:
         decision.add(rate)
-        stale = _closed_by_rate(decision) if before is not None else ()
+        stale = _closed_by_rate(decision)
         if stale:
             decision.add(e.StepsReopened(stale, "new rate"))
 

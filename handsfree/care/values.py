@@ -37,6 +37,11 @@ def _fluid(value: str) -> str:
     return NO_DRIP.get(value, "")
 
 
+def _gauge(value: str) -> str:
+    one, *other = value.split("/")
+    return f"The colour says {one}, the number {other[0]}. Read the pack again." if other else ""
+
+
 def _count(value: str) -> str:
     drops, over_s = value.split("/")
     return "" if int(drops) and int(over_s) else "Count again: no drops were counted."
@@ -51,7 +56,7 @@ KINDS: Mapping[str, Kind] = MappingProxyType(
         "infusion_time": Kind(confirm=True, field="time_min", bare="just_infusion_time"),
         "rate": Kind(confirm=True, field="rate_ml_per_h"),
         "drop_factor": Kind(confirm=True, field="drop_factor_per_ml", bare="just_drop_factor"),
-        "gauge": Kind(bare="just_gauge"),
+        "gauge": Kind(bare="just_gauge", complaint=_gauge),
         "expiry": Kind(),
         "allergies": Kind(),
         "limb": Kind(),
