@@ -127,7 +127,8 @@ def _refusal(decision: Decision, step: Step, one: Answer) -> str:
             else timedelta()
         )
         if left > timedelta():
-            return f"Not yet. {ceil(left.total_seconds())} more seconds."
+            seconds = ceil(left.total_seconds())
+            return f"Not yet. {seconds} more second{'s' if seconds > 1 else ''}."
     return KINDS[one.rule].complaint(one.value) if step.value else ""
 
 

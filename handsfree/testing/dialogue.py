@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
+from contextlib import suppress
 from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
 
@@ -119,8 +120,6 @@ def talk(
     corridor = Corridor(session, lexicon, ScriptDoor(clock, script, lines), voice, clock, keep, deaf=False)
     corridor.clip = lambda pcm: CLIP
     change(corridor)
-    try:
+    with suppress(ScriptEnded):
         corridor.run(begin(session, started, START))
-    except ScriptEnded:
-        pass
     return Talk(tuple(lines), corridor.session, journal, corridor)

@@ -1,0 +1,124 @@
+"""The table of rules: every cell of it, and the chart that is drawn from it."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import timedelta
+from itertools import product
+
+import pytest
+
+from handsfree.care import events as e
+from handsfree.care.chart import chart
+from handsfree.care.commands import Say
+from handsfree.care.decide import decide
+from handsfree.care.listening import listen
+from handsfree.care.rules import ANSWERS, EMERGENCIES, OPEN, SURE, Mode, commands
+from handsfree.care.session import Proposal, Session
+from handsfree.testing.dialogue import START
+from tests.dialogues import lexicon, shipped
+
+ONE_EACH = {
+    "next": "next",
+    "back": "go back",
+    "repeat": "say that again",
+    "how": "how",
+    "why": "why",
+    "where": "where am i",
+    "left": "what's left",
+    "skip": "skip this step",
+    "undo": "scrub that",
+    "help": "what can i say",
+    "pause": "stop listening",
+    "listen": "listen again",
+    "stop": "hang on",
+    "carry_on": "carry on",
+    "shorten": "critical steps only",
+    "new_order": "new order",
+    "correct": "that's correct",
+    "wrong": "wrong",
+    "override": "go on anyway",
+    "reason": "it's not needed",
+    "end": "end session",
+    "end_it": "yes end it",
+}
+"""By command: a sentence that says it."""
+
+COMMANDS = tuple(rule for rule in OPEN if rule not in (ANSWERS, EMERGENCIES))
+
+
+def in_mode(mode: Mode) -> Session:
+    """A session at the question for the cannula, as far as a mode needs it."""
+    session = Session(shipped(), START, step="gauge", mode=mode)
+    match mode:
+        case Mode.CONFIRMING:
+            due = START + timedelta(seconds=30)
+            return replace(session, proposal=Proposal({"gauge": ("gauge", "18")}, due))
+        case Mode.STOPPED:
+            return replace(session, stop=e.StopRaised("gauge", "disagrees", "gauge", "18", "gauge", "20"))
+        case Mode.REASONING:
+            return replace(session, reason_for="skip")
+        case _:
+            return session
+
+
+def heard(mode: Mode, said: str) -> tuple[str, ...]:
+    """The public rules that the grammar of a mode finds in a sentence."""
+    readings = lexicon().grammar(listen(in_mode(mode))).match(tuple(said.split()))
+    return tuple(node.rule for node in readings)
+
+
+def test_one_sentence_for_each_command() -> None:
+    """The sentences below visit every row of the table."""
+    assert set(ONE_EACH) == set(COMMANDS)
+
+
+@pytest.mark.parametrize(("mode", "rule"), [*product(Mode, ONE_EACH)], ids=str)
+def test_heard_if_and_only_if_open(mode: Mode, rule: str) -> None:
+    """A command is in the grammar of a mode exactly where the table opens it."""
+    if mode is Mode.OVER:
+        assert commands(mode) == ()
+    else:
+        assert heard(mode, ONE_EACH[rule]) == ((rule,) if mode in OPEN[rule] else ())
+
+
+@pytest.mark.parametrize("mode", [mode for mode in Mode if mode is not Mode.OVER])
+def test_answers_and_emergencies(mode: Mode) -> None:
+    """Answers are heard where the table opens them, emergencies in every mode."""
+    assert heard(mode, "green eighteen") == (("report",) if mode in OPEN[ANSWERS] else ())
+    assert heard(mode, "needle stick") == ("needle_stick",)
+
+
+@pytest.mark.parametrize(("mode", "rule"), [*product(Mode, COMMANDS)], ids=str)
+def test_each_cell_is_decided(mode: Mode, rule: str) -> None:
+    """Every command is decided in every mode: done where it is open, refused in words where it is not."""
+    events = decide(in_mode(mode), Say(rule, ONE_EACH[rule]), START)
+    refused = e.CommandRefused("That makes no sense now.")
+    if mode is Mode.OVER:
+        assert events == ()
+    elif mode in OPEN[rule]:
+        assert isinstance(events[0], e.SpeechUnderstood)
+        assert len(events) > 1
+        assert refused not in events
+    else:
+        assert events[-1] == refused
+
+
+def test_doubt_names_known_commands() -> None:
+    """Each command that needs more confidence than others is in the table."""
+    assert set(SURE) <= set(COMMANDS)
+
+
+def test_chart_shows_every_mode_and_command() -> None:
+    """The chart names each mode, and each command in the note of each mode that opens it."""
+    notes = {
+        part.split("\n", 1)[0].strip(): part.split("end note")[0]
+        for part in chart().split("note right of")[1:]
+    }
+    drawn = {
+        (mode.value, rule)
+        for mode, rule in product(Mode, OPEN)
+        if f" {rule.replace('_', ' ')}," in f"{notes.get(mode.value, '').strip()},".replace("\n", " ")
+    }
+    assert drawn == {(mode.value, rule) for rule, modes in OPEN.items() for mode in modes}
+    assert all(f"{mode.value}" in chart() for mode in Mode)
