@@ -77,23 +77,24 @@ SOURCE_HELP = "Math for Nursing, flow-rate help sheet (college mathematics learn
 
 
 @pytest.mark.parametrize(
-    ("volume", "speed", "drops", "drop_rate", "words", "source"),
+    ("order", "drop_rate", "words", "source"),
     [
-        ("one litre", "over eight hours", "twenty set", "42", "Forty two, four two", SOURCE_123),
-        ("1000 mils", "over ten hours", "fifteen set", "25", "Twenty five, two five", SOURCE_123),
-        ("two litres", "over 720 minutes", "fifteen set", "42", "Forty two, four two", SOURCE_125),
-        ("2000 millilitres", "at 125 mils an hour", "twenty set", "42", "Forty two, four two", SOURCE_125),
-        ("1500 mils", "over 24 hours", "twenty set", "21", "Twenty one, two one", SOURCE_125),
-        ("500 mils", "over 4 hours", "ten drops a mil", "21", "Twenty one, two one", SOURCE_125),
-        ("a litre", "over 9 hours", "fifteen set", "28", "Twenty eight, two eight", SOURCE_HELP),
+        (("one litre", "over eight hours", "twenty set"), "42", "Forty two, four two", SOURCE_123),
+        (("1000 mils", "over ten hours", "fifteen set"), "25", "Twenty five, two five", SOURCE_123),
+        (("two litres", "over 720 minutes", "fifteen set"), "42", "Forty two, four two", SOURCE_125),
+        (("2000 millilitres", "at 125 mils an hour", "twenty set"), "42", "Forty two, four two", SOURCE_125),
+        (("1500 mils", "over 24 hours", "twenty set"), "21", "Twenty one, two one", SOURCE_125),
+        (("500 mils", "over 4 hours", "ten drops a mil"), "21", "Twenty one, two one", SOURCE_125),
+        (("a litre", "over 9 hours", "fifteen set"), "28", "Twenty eight, two eight", SOURCE_HELP),
     ],
 )
 def test_published_orders_by_voice(
-    volume: str, speed: str, drops: str, drop_rate: str, words: str, source: str
+    order: tuple[str, str, str], drop_rate: str, words: str, source: str
 ) -> None:
     """An order taken by voice gives the drip rate that the source prints, said two ways."""
-    order = (*ORDER[:3], volume, "correct", speed, "correct", *ORDER[7:])
-    talk = told(drops, "correct", after=(*order, *EQUIPMENT[:3]))
+    volume, speed, drops = order
+    before = (*ORDER[:3], volume, "correct", speed, "correct", *ORDER[7:], *EQUIPMENT[:3])
+    talk = told(drops, "correct", after=before)
     assert talk.session.rate is not None
     rounded = POLICY.round(talk.session.rate.drop_rate_per_min, "gtt/min")
     assert isinstance(rounded, Rounded)
@@ -527,7 +528,7 @@ DIALOGUES: tuple[tuple[str, tuple[str, ...], tuple[str, ...], tuple[str, ...]], 
             " Too slow: open the clamp a little, and count again.",
             "That is sixty drops a minute. Wanted: forty two, four two drops a minute."
             " Too fast: close the clamp a little, and count again.",
-            "Eleven drops in fifteen, one five seconds. Look at site and flow once more before you leave.",
+            "Eleven drops in fifteen seconds. Look at site and flow once more before you leave.",
         ),
     ),
     (
@@ -535,7 +536,8 @@ DIALOGUES: tuple[tuple[str, tuple[str, ...], tuple[str, ...], tuple[str, ...]], 
         (*TO_SECURE, *SECURE[:4]),
         ("two attempts", "one attempt"),
         (
-            "Stop. You said two attempts, I counted one attempt. Say it again, or go on anyway with a reason.",
+            "Stop. You said two attempts, I counted one attempt."
+            " Say it again, or go on anyway with a reason.",
             "One attempt. Write the label: the fourth of May twenty thirty one, zero eight zero one,"
             " eighteen, one eight gauge, left forearm, and your initials.",
         ),
