@@ -2,6 +2,8 @@
 
     Frame ──hear──► Utterance ──phrases──► Heard | NotUnderstood | Ambiguous ──care──► events
                                                                        care ──Listen──► hear
+
+All of them are frozen.
 """
 
 from __future__ import annotations

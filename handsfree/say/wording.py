@@ -3,86 +3,23 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from datetime import date
-from fractions import Fraction
 from types import MappingProxyType
 
 from handsfree.care import events as e
 from handsfree.care.checklist import Step
-from handsfree.care.infusion.counting import drops_in, seconds_per_drop, whole_drops
 from handsfree.care.infusion.rounding import POLICY, Rounded
 from handsfree.care.rules import Mode
 from handsfree.care.session import Session, State
-from handsfree.say.calendar import clock_words, day_words, month_words
-from handsfree.say.numbers import doubled, spoken, twice
+from handsfree.say.numbers import spoken, twice
 from handsfree.say.quantities import duration, quantity
+from handsfree.say.wording_places import aloud, drop_rate_words, filled, rate_sentence
+from handsfree.say.wording_values import capital, value_words
 
 Examples = Mapping[str, str]
 """By grammar rule: a sentence that can be said now."""
 
 MOST_CHOICES = 6
 """How many things to say are offered in one breath."""
-
-
-def value_words(kind: str, value: str, say: Callable[[int | Fraction], str] = doubled) -> str:
-    """A value as it is spoken: "1000" of volume is "one thousand millilitres"."""
-    words = _VALUES.get(kind)
-    return words(value, say) if words else value
-
-
-def _gauge(value: str, say: Callable[[int | Fraction], str]) -> str:
-    return f"{' or '.join(say(int(one)) for one in value.split('/'))} gauge"
-
-
-def _expiry(value: str, say: Callable[[int | Fraction], str]) -> str:
-    del say
-    year, month, *day = (int(part) for part in value.split("-"))
-    return day_words(date(year, month, day[0])) if day else month_words(year, month)
-
-
-def _count(value: str, say: Callable[[int | Fraction], str]) -> str:
-    drops, over_s = value.split("/")
-    return f"{say(int(drops))} drops in {spoken(int(over_s))} seconds"
-
-
-def _fluid(value: str, say: Callable[[int | Fraction], str]) -> str:
-    del say
-    return " ".join(
-        spoken(Fraction(word)) if word[0].isdigit() else "percent" if word == "%" else word
-        for word in value.split()
-    )
-
-
-def _minutes(value: str, say: Callable[[int | Fraction], str]) -> str:
-    minutes = Fraction(value)
-    if minutes % 60 == 0:
-        return f"over {quantity(minutes / 60, 'h', say)}"
-    return f"over {duration(int(minutes * 60))}"
-
-
-def _in(unit: str) -> Callable[[str, Callable[[int | Fraction], str]], str]:
-    return lambda value, say: quantity(Fraction(value), unit, say)
-
-
-_VALUES: Mapping[str, Callable[[str, Callable[[int | Fraction], str]], str]] = MappingProxyType(
-    {
-        "volume": _in("mL"),
-        "rate": lambda value, say: f"at {quantity(Fraction(value), 'mL/h', say)}",
-        "drop_factor": _in("gtt/mL"),
-        "infusion_time": _minutes,
-        "fluid": _fluid,
-        "bag_fluid": _fluid,
-        "gauge": _gauge,
-        "expiry": _expiry,
-        "count": _count,
-        "identity": lambda value, say: "tag taken" if value.startswith("tag") else value,
-        "allergies": lambda value, say: (
-            "no allergies" if value == "none" else f"allergic to {value.replace(',', ' and')}"
-        ),
-        "limb": lambda value, say: "no arm to avoid" if value == "none" else f"avoid the {value}",
-        "attempts": lambda value, say: f"{spoken(int(value))} attempt{'' if value == '1' else 's'}",
-    }
-)
 
 
 def sentence(event: e.Event, session: Session, examples: Examples) -> str:
@@ -98,9 +35,19 @@ def sentence(event: e.Event, session: Session, examples: Examples) -> str:
 
 
 _ALWAYS_SAID = (
-    e.EmergencyRaised, e.FindingReported, e.AttemptsUsedUp, e.CommandRefused, e.Told, e.ListeningPaused, e.SessionEnded,
-    e.SessionResumed, e.StopRaised, e.ReadBack, e.EndAsked, e.ReasonAsked,
-)  # fmt: skip
+    e.EmergencyRaised,
+    e.FindingReported,
+    e.AttemptsUsedUp,
+    e.CommandRefused,
+    e.Told,
+    e.ListeningPaused,
+    e.SessionEnded,
+    e.SessionResumed,
+    e.StopRaised,
+    e.ReadBack,
+    e.EndAsked,
+    e.ReasonAsked,
+)
 
 
 def _started(event: e.SessionStarted, session: Session, _: Examples) -> str:
@@ -119,8 +66,8 @@ def _opened(event: e.StepOpened, session: Session, _: Examples) -> str:
     mark = session.mark(step.name)
     if mark.state is State.CLOSED:
         value = f", {value_words(mark.kind, mark.value)}" if mark.kind else ""
-        return f"Back at: {_filled(step.do, session)} It is done{value}. Say it again to change it, or next."
-    return _filled(step.do, session)
+        return f"Back at: {filled(step.do, session)} It is done{value}. Say it again to change it, or next."
+    return filled(step.do, session)
 
 
 def _closed(event: e.StepClosed, session: Session, _: Examples) -> str:
@@ -128,12 +75,12 @@ def _closed(event: e.StepClosed, session: Session, _: Examples) -> str:
     if event.confirmed:
         return ""
     words = value_words(event.kind, event.value) if event.kind else event.words
-    return f"{_capital(words)}." if words else ""
+    return f"{capital(words)}." if words else ""
 
 
 def _read_back(event: e.ReadBack, session: Session, _: Examples) -> str:
     values = session.proposal.values.values() if session.proposal else ()
-    return f"{_capital(', '.join(value_words(kind, value, twice) for kind, value in values))}. Correct?"
+    return f"{capital(', '.join(value_words(kind, value, twice) for kind, value in values))}. Correct?"
 
 
 def _confirmed_once(event: e.ConfirmedOnce, session: Session, _: Examples) -> str:
@@ -150,33 +97,8 @@ def _dropped(event: e.ProposalDropped, session: Session, _: Examples) -> str:
     }.get(event.why, aloud(event.why))
 
 
-def rate_sentence(rate: e.RateComputed, say: Callable[[int | Fraction], str] = twice) -> str:
-    """The drip rate, the seconds between drops and the 15 s count."""
-    return (
-        f"{_capital(_drop_rate(rate, say))}. One drop every {_seconds_per_drop(rate)}."
-        f" {_capital(_count_15(rate))} in fifteen seconds."
-    )
-
-
 def _computed(event: e.RateComputed, session: Session, _: Examples) -> str:
     return f"The drip rate is: {rate_sentence(event)}"
-
-
-def _drop_rate(rate: e.RateComputed, say: Callable[[int | Fraction], str] = twice) -> str:
-    rounded = POLICY.round(rate.drop_rate_per_min, "gtt/min")
-    if isinstance(rounded, Rounded):
-        return quantity(rounded.value, "gtt/min", say)
-    return "less than one drop a minute"
-
-
-def _seconds_per_drop(rate: e.RateComputed) -> str:
-    rounded = POLICY.round(seconds_per_drop(rate.drop_rate_per_min), "s")
-    return quantity(rounded.value, "s") if isinstance(rounded, Rounded) else "moment"
-
-
-def _count_15(rate: e.RateComputed) -> str:
-    low, high = whole_drops(drops_in(Fraction(15), rate.drop_rate_per_min))
-    return f"{spoken(low)} drops" if low == high else f"{spoken(low)} or {spoken(high)} drops"
 
 
 def _stopped(event: e.StopRaised, session: Session, _: Examples) -> str:
@@ -186,7 +108,7 @@ def _stopped(event: e.StopRaised, session: Session, _: Examples) -> str:
     return {
         "out_of_date": f"Stop. Out of date: {said}. Do not use it. Take another and read its date.",
         "differs": f"Stop. The order says {other}. You said {said}. Get the right one, or say new order.",
-        "clash": f"Stop. {_capital(said)} does not go with: {other}. Choose another.",
+        "clash": f"Stop. {capital(said)} does not go with: {other}. Choose another.",
         "attempts": f"Stop. You said {said}, I counted {other}. Say it again, or go on anyway with a reason.",
         "disagrees": f"Stop. Before it was {other}, now {said}. Which one? {step.do}",
     }[event.ground]
@@ -196,7 +118,7 @@ def _flow(event: e.FlowCounted, session: Session, _: Examples) -> str:
     counted = event.drops * 60 / event.over_s
     rounded = POLICY.round(counted, "gtt/min")
     so_many = quantity(rounded.value, "gtt/min") if isinstance(rounded, Rounded) else "almost nothing"
-    wanted = _drop_rate(session.rate) if session.rate else ""
+    wanted = drop_rate_words(session.rate) if session.rate else ""
     turn = (
         "Too fast: close the clamp a little"
         if counted > event.wanted_per_min
@@ -206,11 +128,11 @@ def _flow(event: e.FlowCounted, session: Session, _: Examples) -> str:
 
 
 def _refused(event: e.CommandRefused, session: Session, _: Examples) -> str:
-    return aloud(_filled(event.why, session))
+    return aloud(filled(event.why, session))
 
 
 def _cue(event: e.CueFired, session: Session, _: Examples) -> str:
-    return f"{event.say}{f' {_capital(duration(event.late_s))} late.' if event.late_s >= 5 else ''}"
+    return f"{event.say}{f' {capital(duration(event.late_s))} late.' if event.late_s >= 5 else ''}"
 
 
 def _not_understood(event: e.SpeechNotUnderstood, session: Session, _: Examples) -> str:
@@ -229,9 +151,9 @@ def _told(event: e.Told, session: Session, examples: Examples) -> str:
     step = session.checklist.step(session.step) if session.step else None
     match event.topic:
         case "how":
-            return _filled((step.how or step.do) if step else "All steps are done.", session)
+            return filled((step.how or step.do) if step else "All steps are done.", session)
         case "why":
-            return _filled(
+            return filled(
                 (step.why or "No reason is given in this checklist.") if step else "All steps are done.",
                 session,
             )
@@ -253,7 +175,7 @@ def _where(step: Step | None, session: Session) -> str:
     phases = [phase.name for phase in session.checklist.phases]
     title = next(phase.title for phase in session.checklist.phases if phase.name == step.phase)
     number = f"{spoken(phases.index(step.phase) + 1)} of {spoken(len(phases))}"
-    return f"Phase {number}, {title}. {_filled(step.do, session)}"
+    return f"Phase {number}, {title}. {filled(step.do, session)}"
 
 
 def _left(session: Session) -> str:
@@ -285,53 +207,6 @@ def _help(session: Session, examples: Examples) -> str:
     )
     said = [examples[rule] for rule in (*first, *usual) if rule in examples]
     return f"You can say: {', '.join(dict.fromkeys(said[:MOST_CHOICES]))}."
-
-
-def _filled(text: str, session: Session) -> str:
-    """A text of the checklist with its {step} and {drop_rate} places filled."""
-    if "{" not in text:
-        return text
-    at = session.local(max((mark.at for mark in session.marks.values() if mark.at), default=session.started))
-    places = {name: value_words(mark.kind, mark.value) for name, mark in session.marks.items() if mark.kind}
-    places |= {"date": day_words(at.date()), "time": clock_words(at.time())}
-    if session.rate:
-        speed = next((places[n] for n in ("order_speed",) if n in places), "")
-        places |= {
-            "drop_rate": _drop_rate(session.rate),
-            "seconds_per_drop": _seconds_per_drop(session.rate),
-            "count_15": _count_15(session.rate),
-            "volume": quantity(session.rate.volume_ml, "mL"),
-            "speed": speed,
-        }
-    return text.format_map(_Places(places))
-
-
-class _Places(dict[str, str]):
-    """A place without a value is said as open."""
-
-    def __missing__(self, key: str) -> str:
-        return f"{key.replace('_', ' ')} open"
-
-
-_ALOUD = (
-    (" mL/h", " millilitres an hour"),
-    (" gtt/min", " drops a minute"),
-    (" gtt/mL", " drops a millilitre"),
-    (" mL", " millilitres"),
-    (" min", " minutes"),
-)
-
-
-def aloud(text: str) -> str:
-    """Units as they are spoken, in a sentence that was written."""
-    for unit, words in _ALOUD:
-        for end in (" ", ".", ",", ":"):
-            text = text.replace(unit + end, words + end)
-    return text
-
-
-def _capital(text: str) -> str:
-    return text[:1].upper() + text[1:]
 
 
 def _says(text: str) -> Callable[[e.Event, Session, Examples], str]:

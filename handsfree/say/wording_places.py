@@ -1,0 +1,86 @@
+"""The drip rate in words, and the texts of a checklist with their places filled. Pure."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from fractions import Fraction
+
+from handsfree.care import events as e
+from handsfree.care.infusion.counting import drops_in, seconds_per_drop, whole_drops
+from handsfree.care.infusion.rounding import POLICY, Rounded
+from handsfree.care.session import Session
+from handsfree.say.calendar import clock_words, day_words
+from handsfree.say.numbers import spoken, twice
+from handsfree.say.quantities import quantity
+from handsfree.say.wording_values import capital, value_words
+
+
+def rate_sentence(rate: e.RateComputed, say: Callable[[int | Fraction], str] = twice) -> str:
+    """The drip rate, the seconds between drops and the 15 s count."""
+    return (
+        f"{capital(drop_rate_words(rate, say))}. One drop every {seconds_per_drop_words(rate)}."
+        f" {capital(count_15_words(rate))} in fifteen seconds."
+    )
+
+
+def drop_rate_words(rate: e.RateComputed, say: Callable[[int | Fraction], str] = twice) -> str:
+    """Drops a minute, rounded once, as they are said."""
+    rounded = POLICY.round(rate.drop_rate_per_min, "gtt/min")
+    if isinstance(rounded, Rounded):
+        return quantity(rounded.value, "gtt/min", say)
+    return "less than one drop a minute"
+
+
+def seconds_per_drop_words(rate: e.RateComputed) -> str:
+    """Seconds from drop to drop."""
+    rounded = POLICY.round(seconds_per_drop(rate.drop_rate_per_min), "s")
+    return quantity(rounded.value, "s") if isinstance(rounded, Rounded) else "moment"
+
+
+def count_15_words(rate: e.RateComputed) -> str:
+    """Whole drops in a quarter of a minute; two numbers where the rate lies between."""
+    low, high = whole_drops(drops_in(Fraction(15), rate.drop_rate_per_min))
+    return f"{spoken(low)} drops" if low == high else f"{spoken(low)} or {spoken(high)} drops"
+
+
+def filled(text: str, session: Session) -> str:
+    """A text of the checklist with its {step} and {drop_rate} places filled."""
+    if "{" not in text:
+        return text
+    at = session.local(max((mark.at for mark in session.marks.values() if mark.at), default=session.started))
+    places = {name: value_words(mark.kind, mark.value) for name, mark in session.marks.items() if mark.kind}
+    places |= {"date": day_words(at.date()), "time": clock_words(at.time())}
+    if session.rate:
+        speed = next((places[n] for n in ("order_speed",) if n in places), "")
+        places |= {
+            "drop_rate": drop_rate_words(session.rate),
+            "seconds_per_drop": seconds_per_drop_words(session.rate),
+            "count_15": count_15_words(session.rate),
+            "volume": quantity(session.rate.volume_ml, "mL"),
+            "speed": speed,
+        }
+    return text.format_map(_Places(places))
+
+
+class _Places(dict[str, str]):
+    """A place without a value is said as open."""
+
+    def __missing__(self, key: str) -> str:
+        return f"{key.replace('_', ' ')} open"
+
+
+_ALOUD = (
+    (" mL/h", " millilitres an hour"),
+    (" gtt/min", " drops a minute"),
+    (" gtt/mL", " drops a millilitre"),
+    (" mL", " millilitres"),
+    (" min", " minutes"),
+)
+
+
+def aloud(text: str) -> str:
+    """Units as they are spoken, in a sentence that was written."""
+    for unit, words in _ALOUD:
+        for end in (" ", ".", ",", ":"):
+            text = text.replace(unit + end, words + end)
+    return text
