@@ -68,6 +68,11 @@ class Grammar:
 
     def phrases(self) -> tuple[str, ...]:
         """Few phrases that together use every pair of neighbouring words the grammar allows, and no other."""
+        return self._phrases
+
+    @cached_property
+    def _phrases(self) -> tuple[str, ...]:
+        # An ear asks again at every swap of the grammar, and walking takes seconds for a big one.
         return cover.phrases(cover.pairs(self.network))
 
     def jsgf(self) -> str:
