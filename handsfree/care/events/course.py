@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True, slots=True)
 class SessionStarted:
-    """text: the checklist's file. utc_offset_min: local time less UTC. reads_back: all values are confirmed."""
+    """text: the checklist file. utc_offset_min: local time less UTC. reads_back: all values are confirmed."""
 
     checklist: str
     file: str
