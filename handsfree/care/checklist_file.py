@@ -6,6 +6,7 @@ import re
 import tomllib
 from collections.abc import Iterator, Mapping
 from dataclasses import MISSING, fields, replace
+from itertools import pairwise
 from types import UnionType
 from typing import Any, get_args, get_origin, get_type_hints
 
@@ -28,14 +29,15 @@ def read_checklist(text: str, file: str, emergencies: str = "") -> Checklist:
     _known(table, {"name", "title", "branches", "cautions", "phase", "emergency"}, lines, "")
     phases = [
         _made(Phase, _without(one, "step", "finding"), lines, "phase", i)
-        for i, one in enumerate(table.get("phase", []))
+        for i, one in enumerate(_tables(table, "phase", lines))
     ]
     shared = _toml(emergencies, "emergencies.toml").get("emergency", [])
+    name = _text(table, "name", lines)
     checklist = Checklist(
-        name=_text(table, "name", lines),
-        title=str(table.get("title", table.get("name", ""))),
-        branches=tuple(table.get("branches", ())),
-        cautions=tuple(table.get("cautions", ())),
+        name=name,
+        title=_value(table.get("title", table["name"]), str, lines, 1, "title"),
+        branches=_value(table.get("branches", []), tuple[str, ...], lines, 1, "branches"),
+        cautions=_value(table.get("cautions", []), tuple[str, ...], lines, 1, "cautions"),
         phases=tuple(phases),
         steps=tuple(_inside(Step, "step", table, lines)),
         findings=tuple(_inside(Finding, "finding", table, lines)),
@@ -46,7 +48,7 @@ def read_checklist(text: str, file: str, emergencies: str = "") -> Checklist:
             ]
             + [
                 _made(Emergency, one, lines, "emergency", i)
-                for i, one in enumerate(table.get("emergency", []))
+                for i, one in enumerate(_tables(table, "emergency", lines))
             ]
         ),
         file=file,
@@ -84,7 +86,7 @@ class _Lines:
             for i, line in enumerate(lines)
             if (head := re.match(r"\s*\[\[\s*([\w.]+)\s*\]\]", line))
         ]
-        for (start, kind), (end, _) in zip(heads, [*heads[1:], (len(lines), "")], strict=True):
+        for (start, kind), (end, _) in pairwise([*heads, (len(lines), "")]):
             names = (re.match(r'\s*name\s*=\s*["\'](.*)["\']', line) for line in lines[start:end])
             yield kind, next((name[1] for name in names if name), ""), start + 1
 
@@ -94,8 +96,9 @@ class _Lines:
         return found[index] if index < len(found) else 1
 
     def named(self, kind: str, name: str) -> int:
-        """Line of the table of that name."""
-        return next((line for what, named, line in self.tables if (what, named) == (kind, name)), 1)
+        """Line of the last table of that name."""
+        found = [line for what, named, line in self.tables if (what, named) == (kind, name)]
+        return found[-1] if found else 1
 
     def fault(self, line: int, wrong: str, next_step: str = _SEE) -> ChecklistError:
         """An error at a line."""
@@ -105,10 +108,10 @@ class _Lines:
 def _inside(kind: type[Any], key: str, table: Mapping[str, Any], lines: _Lines) -> Iterator[Any]:
     """Steps or findings of all phases, each with its phase's name and, unless it has its own, branch."""
     index = 0
-    for phase in table.get("phase", []):
-        for one in phase.get(key, []):
+    for phase in _tables(table, "phase", lines):
+        for one in _tables(phase, key, lines, lines.named("phase", phase["name"])):
             made = _made(kind, one, lines, key, index)
-            yield replace(made, phase=phase.get("name", ""), **_inherited(made, phase, key))
+            yield replace(made, phase=phase["name"], **_inherited(made, phase, key))
             index += 1
 
 
@@ -142,10 +145,23 @@ def _value(value: Any, hint: Any, lines: _Lines, line: int, name: str) -> Any:
         kind = next(one for one in (*inner, hint) if hasattr(one, "__dataclass_fields__"))
         return _part(kind, value, lines, line, name)
     if get_origin(hint) in (dict, Mapping) or "Mapping" in str(hint):
-        return dict(value)
+        return _numbers(value, lines, line, name)
     if type(value) is not hint:
         raise lines.fault(line, f"{name} should be {_KINDS.get(hint, hint.__name__)}, not {value!r}.")
     return value
+
+
+def _numbers(value: Any, lines: _Lines, line: int, name: str) -> dict[str, int]:
+    if not isinstance(value, dict) or any(type(item) is not int for item in value.values()):
+        raise lines.fault(line, f"{name} should be a table of whole numbers.")
+    return value
+
+
+def _tables(table: Mapping[str, Any], key: str, lines: _Lines, line: int = 1) -> list[Any]:
+    found = table.get(key, [])
+    if not isinstance(found, list):
+        raise lines.fault(line, f"{key} should be a list of tables.", f"Begin each with its own [[…{key}]].")
+    return found
 
 
 def _part(kind: type[Any], value: Any, lines: _Lines, line: int, name: str) -> Any:
