@@ -30,7 +30,7 @@ FIXTURES = Path(__file__).parents[2] / "audio_fixtures"
 PLAN = Path(__file__).with_name("plan.toml")
 
 PAUSE_S, LONG_PAUSE_S = 3.5, 33.0
-"""Silence after a clip of the long recording: enough for the decision, and for the waits of thirty seconds."""
+"""Silence after a clip of the long recording: enough for the decision, and for waits of thirty seconds."""
 
 LONG_AFTER = ("scrub", "scrubbed")
 READ_BACK = ("order_fluid", "order_volume", "order_speed", "drop_factor")
@@ -128,7 +128,9 @@ def main() -> None:
         if again or not (FIXTURES / one.path).exists():
             store(one.make(), FIXTURES / one.path)
     manifest = "\n".join(one.entry() for one in fixtures)
-    (FIXTURES / "manifest.toml").write_text(f"# Written by tests/voice/make_fixtures.py.\n\n{manifest}", "utf-8")
+    (FIXTURES / "manifest.toml").write_text(
+        f"# Written by tests/voice/make_fixtures.py.\n\n{manifest}", "utf-8"
+    )
     there = {file.relative_to(FIXTURES).as_posix() for file in FIXTURES.rglob("*.ogg")}
     for stray in sorted(there - {one.path for one in fixtures}):
         print(f"not in the plan: {stray}")

@@ -34,7 +34,7 @@ def checklist() -> Checklist:
 def of_phase(name: str, question: str = "", mode: Mode = Mode.WALKING) -> Listen:
     """What may be said in this phase, with the bare answers to the question that is open."""
     findings = (one.name for one in checklist().findings if one.phase == name)
-    bare = (_bare(checklist().step(question)) if question else ())
+    bare = _bare(checklist().step(question)) if question else ()
     emergencies = (one.name for one in checklist().emergencies)
     reached = (step for step in checklist().steps if step.phase == name or step.anytime)
     return Listen((*commands(mode), *emergencies, *findings, *bare), _rules(reached))

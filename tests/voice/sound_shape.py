@@ -51,7 +51,9 @@ def clip(sound: Sound) -> Sound:
 def store(sound: Sound, file: Path) -> None:
     """Write as Ogg Vorbis."""
     file.parent.mkdir(parents=True, exist_ok=True)
-    with soundfile.SoundFile(file, "w", SAMPLE_RATE, 1, "VORBIS", format="OGG", compression_level=_PACKING) as written:
+    with soundfile.SoundFile(
+        file, "w", SAMPLE_RATE, 1, "VORBIS", format="OGG", compression_level=_PACKING
+    ) as written:
         # libsndfile packs a whole write on the stack: minutes at once end the process.
         for start in range(0, len(sound), SAMPLE_RATE):
             written.write(sound[start : start + SAMPLE_RATE])

@@ -23,7 +23,7 @@ Sound = NDArray[np.float32]
 
 @dataclass(frozen=True, slots=True)
 class Voice:
-    """synthesiser: the program. licence: of the voice, and so of what it says. write: speaks a text to a WAV."""
+    """synthesiser: the program. licence: of the voice and of what it says. write: speaks a text to a WAV."""
 
     synthesiser: str
     licence: str
