@@ -44,7 +44,8 @@ RATE = re.compile(r"((?:twen|thir|for|fif|six|seven|eigh|nine)ty \w+) \w+ \w+ dr
 
 NOT_MEANT = (
     e.StepsReopened, e.StopRaised, e.StopOverridden, e.StepSkipped, e.StepLeftOpen, e.Undone, e.Held,
-    e.ListeningPaused, e.EmergencyRaised, e.ProposalDropped, e.CommandRefused, e.PathShortened, e.FlowCounted, e.ReasonAsked,
+    e.ListeningPaused, e.EmergencyRaised, e.ProposalDropped, e.CommandRefused, e.PathShortened,
+    e.FlowCounted, e.ReasonAsked,
 )  # fmt: skip
 """What only a command that was not said could cause."""
 
