@@ -14,7 +14,7 @@ from handsfree.care.evolution import evolve
 from handsfree.care.listening import listen
 from handsfree.care.rules import SURE, Mode
 from handsfree.care.session import Session
-from handsfree.errors import PlaybackFailed, StoreFailed
+from handsfree.errors import PlaybackFailed, SoundError, StoreFailed
 from handsfree.lexicon import Lexicon
 from handsfree.phrases.judge import judge
 from handsfree.phrases.meaning import by_rule
@@ -71,7 +71,7 @@ class Corridor:
         allowed = listen(self.session)
         speaking = self._speaking_until is not None and self.deaf
         self.door.open(self.lexicon.grammar(allowed), Gate.DEAF if speaking else Gate.OPEN, allowed.asks)
-        match self.door.next(due):
+        match self._heard(due):
             case Utterance() as utterance:
                 return self._judged(utterance)
             case Lapsed():
@@ -80,6 +80,14 @@ class Corridor:
                 return Close(reason)
             case other:
                 assert_never(other)
+
+    def _heard(self, until: datetime | None) -> Utterance | Lapsed | Closed:
+        """What comes through the door; a microphone that dies is said at once, and ends the run."""
+        try:
+            return self.door.next(until)
+        except SoundError as fault:
+            self._happen((e.CommandRefused(f"I cannot hear you. {fault}"),))
+            raise
 
     def _judged(self, utterance: Utterance) -> Command:
         outcome = judge(self.lexicon.grammar(listen(self.session)), utterance, means=by_rule)

@@ -10,7 +10,7 @@ from pathlib import Path
 from types import MappingProxyType
 from typing import TYPE_CHECKING
 
-from handsfree.errors import ModelError
+from handsfree.errors import HandsfreeError, ModelError
 from handsfree.phrases.spelling import SoundsLike, read_sounds
 from handsfree.ports import Clock, Door, Ear, Voice
 
@@ -102,7 +102,11 @@ def open_voice(voice: str, speak_to: Path | None) -> Iterator[Voice]:
         from handsfree.say.voices.loudspeaker import default_loudspeaker
 
         with closing(default_loudspeaker()) as loudspeaker:
-            yield SpokenVoice(loudspeaker)
+            try:
+                yield SpokenVoice(loudspeaker)
+            except HandsfreeError:
+                loudspeaker.finish()
+                raise
             loudspeaker.finish()
         return
     from handsfree.say.voices.both import BothVoices

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 import pytest
 
 from handsfree.care import events as e
-from handsfree.errors import StoreFailed
+from handsfree.errors import SoundError, StoreFailed
 from handsfree.loop import Corridor
 from handsfree.record import CODEC
 from handsfree.signals import Alternative, Closed, Gate, Lapsed, Utterance
@@ -166,3 +166,26 @@ def test_what_was_heard_is_shown() -> None:
 
     told("two identifiers", "mumble", "...", "normal saline", change=watching)
     assert shown == ["two identifiers", "(mumble)", "normal saline"]
+
+
+class DyingDoor:
+    """A microphone that is unplugged at once."""
+
+    def open(self, sentences: object, gate: Gate, asks: str) -> None:
+        """Take what may be heard."""
+
+    def next(self, until: object) -> Utterance | Lapsed | Closed:
+        """Fail as a device does."""
+        raise SoundError("The microphone is gone.", "Plug it in and say: handsfree resume.")
+
+
+def test_a_microphone_that_dies_is_said_at_once() -> None:
+    """It is said aloud and kept, and then the run ends with the error."""
+    voice = FakeVoice()
+
+    def dying(corridor: Corridor) -> None:
+        corridor.door, corridor.voice = DyingDoor(), voice
+
+    with pytest.raises(SoundError):
+        told("next", change=dying)
+    assert voice.said[-1].startswith("I cannot hear you. The microphone is gone.")
