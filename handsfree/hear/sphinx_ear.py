@@ -66,7 +66,10 @@ class SphinxEar:
 
     def hear(self, frame: Frame | None) -> Utterance | None:
         """Take one frame; None ends the sound. Returns an utterance when one is complete."""
-        return self._committer.hear(frame)
+        utterance = self._committer.hear(frame)
+        if frame is None:
+            self._recogniser.forget()
+        return utterance
 
 
 @dataclass(frozen=True, slots=True)
@@ -145,6 +148,11 @@ class _SphinxRecogniser:
             return (Alternative((OUTSIDE,)),)
         confidence = tuple(1 / (1 + math.exp(-_SLOPE * lead - _OFFSET)) for lead in leads)
         return (Alternative(tuple(best.hypstr.split()), _natural_log(best.score), confidence),)
+
+    def forget(self) -> None:
+        """Forget the voice and the room, to which PocketSphinx adapts: what follows is another sound."""
+        for decoder in (self._words, self._phones):
+            decoder.reinit_feat()
 
     def _end(self) -> None:
         if self._running:

@@ -2,40 +2,29 @@
 
 from __future__ import annotations
 
-import ctypes
-import os
-import tempfile
 from collections.abc import Iterator
 from functools import cache
-from pathlib import Path
 
-import espeakng_loader
 import numpy as np
-import soundfile
 import soxr
 from numpy.typing import NDArray
 
 from handsfree.hear.framing import Framer
+from handsfree.say.voices.pcm import SPEECH_RATE
+from handsfree.say.voices.synthesis import synthesise
 from handsfree.signals import SAMPLE_RATE, Frame
 
 Sound = NDArray[np.float32]
 """Samples from -1 to 1 at SAMPLE_RATE."""
 
+VOICE, RATE_WPM = "en", 200
+
 
 @cache
 def speech(text: str) -> Sound:
     """Speak one sentence, without the silence around it."""
-    ctypes.CDLL(espeakng_loader.get_library_path(), mode=ctypes.RTLD_GLOBAL)
-    os.environ["ESPEAK_DATA_PATH"] = espeakng_loader.get_data_path()
-    import pyttsx3
-
-    with tempfile.TemporaryDirectory() as folder:
-        file = Path(folder) / "speech.wav"
-        engine = pyttsx3.init()
-        engine.save_to_file(text, str(file))
-        engine.runAndWait()
-        samples, rate = soundfile.read(file, dtype="float32")
-    samples = soxr.resample(samples, rate, SAMPLE_RATE)
+    spoken = np.frombuffer(synthesise(text, VOICE, RATE_WPM).samples, "<i2").astype(np.float32) / 32768
+    samples = soxr.resample(spoken, SPEECH_RATE, SAMPLE_RATE)
     loud = np.flatnonzero(np.abs(samples) > 0.01)
     return np.asarray(samples[loud[0] : loud[-1] + 1], np.float32)
 

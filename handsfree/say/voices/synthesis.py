@@ -5,12 +5,17 @@ from __future__ import annotations
 import wave
 from functools import lru_cache
 from io import BytesIO
+from threading import Timer
 
 from handsfree.errors import PlaybackFailed
 from handsfree.say.voices.espeak import NEXT_STEP, Espeak, espeak
 from handsfree.say.voices.pcm import Pcm
 
 _KEPT_SENTENCES = 64
+_TRIES = 3
+_STUCK_S = 2.0
+"""Ten words take 0.03 s. Now and then pyttsx3 misses that espeak has finished, and would wait for ever."""
+
 _RATE = 1
 """espeakRATE, in espeak's speak_lib.h."""
 
@@ -25,7 +30,7 @@ def synthesise(text: str, voice: str, rate_wpm: int) -> Pcm:
     # pyttsx3 tells faults of its queue to listeners only.
     listener = parts.engine.connect("error", lambda **fault: faults.append(fault["exception"]))
     try:
-        wav = _wav(parts, text, voice, rate_wpm)
+        wav = _whole(parts, text, voice, rate_wpm)
     finally:
         parts.engine.disconnect(listener)
     if faults:
@@ -37,6 +42,12 @@ def synthesise(text: str, voice: str, rate_wpm: int) -> Pcm:
     return pcm
 
 
+def _whole(parts: Espeak, text: str, voice: str, rate_wpm: int) -> BytesIO:
+    """The sound file of a sentence; tried again where the synthesiser was stuck."""
+    tries = (_wav(parts, text, voice, rate_wpm) for _ in range(_TRIES))
+    return next((wav for wav in tries if wav.getbuffer().nbytes), BytesIO())
+
+
 def _wav(parts: Espeak, text: str, voice: str, rate_wpm: int) -> BytesIO:
     wav = BytesIO()
     parts.engine.setProperty("voice", voice)
@@ -45,7 +56,10 @@ def _wav(parts: Espeak, text: str, voice: str, rate_wpm: int) -> BytesIO:
     parts.library.espeak_Synchronize()
     # A file in memory: on a full disk pyttsx3 would lose the sound without a word.
     parts.engine.save_to_file(text, wav)
+    watchdog = Timer(_STUCK_S, parts.engine.proxy.endLoop, (True,))
+    watchdog.start()
     parts.engine.runAndWait()
+    watchdog.cancel()
     # runAndWait comes back while espeak's own thread still works.
     parts.library.espeak_Synchronize()
     return wav
