@@ -66,10 +66,7 @@ class SphinxEar:
 
     def hear(self, frame: Frame | None) -> Utterance | None:
         """Take one frame; None ends the sound. Returns an utterance when one is complete."""
-        utterance = self._committer.hear(frame)
-        if frame is None:
-            self._recogniser.forget()
-        return utterance
+        return self._committer.hear(frame)
 
 
 @dataclass(frozen=True, slots=True)
@@ -148,11 +145,6 @@ class _SphinxRecogniser:
             return (Alternative((OUTSIDE,)),)
         confidence = tuple(1 / (1 + math.exp(-_SLOPE * lead - _OFFSET)) for lead in leads)
         return (Alternative(tuple(best.hypstr.split()), _natural_log(best.score), confidence),)
-
-    def forget(self) -> None:
-        """Forget the voice and the room, to which PocketSphinx adapts: what follows is another sound."""
-        for decoder in (self._words, self._phones):
-            decoder.reinit_feat()
 
     def _end(self) -> None:
         if self._running:
