@@ -1,9 +1,9 @@
 """How well an ear hears the fixtures, as Markdown.
 
-    python -m tests.voice.accuracy --ear vosk|sphinx [--conditions quiet "white 20"]
+    python -m tests.voice.accuracy --ear vosk|sphinx [--open all|phase] [--conditions quiet "white 20"]
 
-Every utterance is heard against the grammar in which all phases are open at once, in quiet and under white
-noise and babble at 20 and 10 dB. The babble is made of the refusals that are talk.
+Every utterance is heard with all phases open at once, or with its own phase, as in a session; in quiet, and
+under white noise and babble at 20 and 10 dB. The babble is made of the refusals that are talk.
 """
 
 from __future__ import annotations
@@ -45,13 +45,15 @@ class Result:
     sound_s: float
 
 
-def measure(ear: Ear, fixtures: Iterable[Fixture], condition: str = "quiet") -> list[Result]:
-    """Hear fixtures in one condition."""
-    return [_measured(ear, one, condition) for one in fixtures]
+def measure(
+    ear: Ear, fixtures: Iterable[Fixture], condition: str = "quiet", opened: str = "all"
+) -> list[Result]:
+    """Hear fixtures in one condition. opened: "all" phases at once, or the "phase" of each sentence."""
+    return [_measured(ear, one, condition, opened) for one in fixtures]
 
 
-def _measured(ear: Ear, fixture: Fixture, condition: str) -> Result:
-    listen = moments.of_all()
+def _measured(ear: Ear, fixture: Fixture, condition: str, opened: str) -> Result:
+    listen = moments.of_all() if opened == "all" else moments.of_words(fixture.sentence)
     grammar = moments.compiled(listen, ear.knows)
     sound = noisy(read(fixture.path), condition)
     began = process_time()
@@ -129,9 +131,10 @@ def main() -> None:
     parser = argparse.ArgumentParser(description="How well an ear hears the fixtures.")
     parser.add_argument("--ear", choices=("vosk", "sphinx"), required=True)
     parser.add_argument("--conditions", nargs="+", choices=CONDITIONS, default=CONDITIONS)
+    parser.add_argument("--open", choices=("all", "phase"), default="all")
     given = parser.parse_args()
     ear, fixtures = make_ear(given.ear), below("utterances")
-    results = {condition: measure(ear, fixtures, condition) for condition in given.conditions}
+    results = {name: measure(ear, fixtures, name, given.open) for name in given.conditions}
     print(report(results))
     for one in next(iter(results.values())):
         if one.verdict != ("right" if one.fixture.sentence else "refused"):

@@ -47,6 +47,15 @@ def of_all() -> Listen:
     return Listen(tuple(rules), _rules(step for step in checklist().steps if step.value != ("bag_fluid",)))
 
 
+def of_words(words: str) -> Listen:
+    """What may be said in the first phase that has this sentence, confirming included; where none has it, as
+    with a refusal, in the phase of the equipment."""
+    moments = [of_phase(name) for name in dict.fromkeys(step.phase for step in checklist().steps)]
+    moments.append(of_phase("order", mode=Mode.CONFIRMING))
+    sentence = tuple(words.split())
+    return next((one for one in moments if compiled(one).match(sentence)), of_phase("equipment"))
+
+
 def of_clip(name: str) -> Listen:
     """What may be said when the clip of this name is played in a session."""
     if name == "end_it":
