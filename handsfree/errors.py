@@ -53,7 +53,7 @@ class _At(WrongUse):
     def __init__(self, file: str, line: int, wrong: str, next_step: str = "", *, column: int = 0) -> None:
         self.file, self.line, self.column = file, line, column
         place = ":".join(str(part) for part in (file, line, column) if part)
-        super().__init__(f"{place}: {wrong}", next_step)
+        super().__init__(f"{place}: {wrong}" if place else wrong, next_step)
 
 
 class GrammarError(_At):

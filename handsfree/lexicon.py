@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import replace
-from functools import cached_property
 
 from handsfree.care.checklist import Checklist
 from handsfree.care.checklist_file import line_of
@@ -15,7 +14,8 @@ from handsfree.phrases.grammar import Grammar, compile_grammar
 from handsfree.phrases.help import examples
 from handsfree.phrases.link import read_library
 from handsfree.phrases.moment import moment
-from handsfree.phrases.tree import Rules
+from handsfree.phrases.spelling import spelled
+from handsfree.phrases.tree import Rules, short
 from handsfree.signals import Listen
 
 
@@ -38,35 +38,33 @@ class Lexicon:
         self._checklist, self._knows, self._sounds, self._call_word = checklist, knows, sounds, call_word
         self._words: Vocabulary = vocabulary(checklist)
         self._read = lambda name: self._words.text if name == checklist.name else read(name)
-        self._ready: dict[Listen, tuple[Grammar, Mapping[str, str]]] = {}
+        self._ready: dict[Listen, Grammar] = {}
         self._check_values()
+        self._library = self._checked()
+        self._examples = examples(self._library)
 
     def grammar(self, listen: Listen) -> Grammar:
         """The grammar of a moment."""
-        return self._compiled(listen)[0]
-
-    def examples(self, listen: Listen) -> Mapping[str, str]:
-        """By rule: one sentence that can be said at that moment."""
-        return self._compiled(listen)[1]
-
-    @cached_property
-    def _library(self) -> Rules:
-        try:
-            return read_library([self._checklist.name, *SHIPPED], self._read)
-        except GrammarError as fault:
-            raise self._placed(fault) from None
-
-    def _compiled(self, listen: Listen) -> tuple[Grammar, Mapping[str, str]]:
         key = replace(listen, asks="")
         if key not in self._ready:
             rules = moment(self._library, listen, self._call_word)
-            try:
-                grammar = compile_grammar(rules, knows=self._knows, sounds=self._sounds)
-            except UnknownWord as fault:
-                raise self._placed(fault) from None
-            said = examples(self._library, [*listen.rules, *listen.answers])
-            self._ready[key] = grammar, said
+            self._ready[key] = compile_grammar(rules, knows=self._knows, sounds=self._sounds)
         return self._ready[key]
+
+    def examples(self, listen: Listen) -> Mapping[str, str]:
+        """By rule: one sentence that can be said at that moment."""
+        open_now = (*listen.rules, *listen.answers)
+        return {rule: self._examples[rule] for rule in open_now if rule in self._examples}
+
+    def _checked(self) -> Rules:
+        """All rules, each of their words one that the ear can hear: nothing is to be found out half-way."""
+        try:
+            library = read_library([self._checklist.name, *SHIPPED], self._read)
+            whole = Listen(tuple(map(short, library.public)))
+            spelled(moment(library, whole, self._call_word), self._knows, self._sounds)
+        except (GrammarError, UnknownWord) as fault:
+            raise self._placed(fault) from None
+        return library
 
     def _placed(self, fault: GrammarError | UnknownWord) -> GrammarError | UnknownWord | ChecklistError:
         """The fault at its line of the checklist, where it stands there."""
@@ -85,4 +83,3 @@ class Lexicon:
                 line = line_of(self._checklist.text, "step", step.name)
                 known = f"Take one of: {', '.join(KINDS)}."
                 raise self._checklist.fault(line, f"the value {unknown} is not known.", known)
-        _ = self._library
