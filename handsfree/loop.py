@@ -20,7 +20,7 @@ from handsfree.phrases.judge import judge
 from handsfree.phrases.meaning import by_rule
 from handsfree.phrases.moment import REPORT
 from handsfree.phrases.readings import reading
-from handsfree.ports import Clock, Door, Voice
+from handsfree.ports import Clock, Door, Sentences, Voice
 from handsfree.say.wording import sentence
 from handsfree.signals import Ambiguous, Closed, Gate, Heard, Lapsed, Node, NotUnderstood, Utterance
 
@@ -70,10 +70,11 @@ class Corridor:
         due = min((one for one in (self.session.deadline(), self._speaking_until) if one), default=None)
         allowed = listen(self.session)
         speaking = self._speaking_until is not None and self.deaf
-        self.door.open(self.lexicon.grammar(allowed), Gate.DEAF if speaking else Gate.OPEN, allowed.asks)
+        grammar = self.lexicon.grammar(allowed)
+        self.door.open(grammar, Gate.DEAF if speaking else Gate.OPEN, allowed.asks)
         match self._heard(due):
             case Utterance() as utterance:
-                return self._judged(utterance)
+                return self._judged(utterance, grammar)
             case Lapsed():
                 return Tick()
             case Closed(reason):
@@ -89,8 +90,8 @@ class Corridor:
             self._happen((e.CommandRefused(f"I cannot hear you. {fault}"),))
             raise
 
-    def _judged(self, utterance: Utterance) -> Command:
-        outcome = judge(self.lexicon.grammar(listen(self.session)), utterance, means=by_rule)
+    def _judged(self, utterance: Utterance, grammar: Sentences) -> Command:
+        outcome = judge(grammar, utterance, means=by_rule)
         match outcome:
             case Heard(node, confidence) if confidence < SURE.get(node.rule, 0.0):
                 return Mumble(outcome.text)

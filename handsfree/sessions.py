@@ -147,11 +147,18 @@ def _lexicon(checklist: Checklist, choices: Choices, rooms: Rooms) -> Lexicon:
 
 
 def _corridor(session: Session, lexicon: Lexicon, choices: Choices, rooms: Rooms, record: Record) -> Corridor:
-    corridor = Corridor(session, lexicon, rooms.door, rooms.voice, rooms.clock, record.keep, rooms.deaf)
-    corridor.clip = _clips(choices.sessions, record)
-    corridor.overheard = rooms.overheard
-    corridor.spare = spare_voice()
-    return corridor
+    return Corridor(
+        session,
+        lexicon,
+        rooms.door,
+        rooms.voice,
+        rooms.clock,
+        record.keep,
+        deaf=rooms.deaf,
+        spare=spare_voice(),
+        clip=_clips(choices.sessions, record),
+        overheard=rooms.overheard,
+    )
 
 
 def _clips(folder: Path, record: Record) -> Callable[[bytes], str]:

@@ -26,13 +26,13 @@ def report(decision: Decision, answers: tuple[Answer, ...]) -> None:
     """Take answers said in one breath, then read back, or go on, or stop where one of them stops the step."""
     for one in answers:
         answer(decision, one)
-        if any(isinstance(event, e.StopRaised) for event in decision.events):
+        if decision.has(e.StopRaised):
             return
-    if any(isinstance(event, e.ValueProposed) for event in decision.events):
+    if decision.has(e.ValueProposed):
         read_back(decision)
     elif decision.session.proposal is not None:
         decision.again()
-    elif decision.session.mode is Mode.WALKING and _closed_something(decision):
+    elif decision.session.mode is Mode.WALKING and decision.has(e.StepClosed):
         decision.move_on()
 
 
@@ -93,10 +93,6 @@ def _in_this_breath(decision: Decision, step: Step) -> bool:
 def _near(count: Count, wanted_per_min: Fraction) -> bool:
     off = abs(count.drop_rate_per_min - wanted_per_min)
     return off <= max(wanted_per_min * FLOW_TOLERANCE, count.one_drop_per_min)
-
-
-def _closed_something(decision: Decision) -> bool:
-    return any(isinstance(event, e.StepClosed) for event in decision.events)
 
 
 def _said_again(decision: Decision, step: Step, one: Answer) -> None:

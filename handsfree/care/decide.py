@@ -135,7 +135,7 @@ def _next(decision: Decision, _: Say) -> None:
             decision.add(e.CommandRefused("This step is critical: say its own words."))
             return
         answer(decision, Answer(step.words))
-    if decision.session.mode is Mode.WALKING and not decision.refused:
+    if decision.session.mode is Mode.WALKING and not decision.has(e.CommandRefused):
         decision.move_on()
 
 

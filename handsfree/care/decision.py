@@ -25,10 +25,9 @@ class Decision:
         self.events.append(event)
         return self
 
-    @property
-    def refused(self) -> bool:
-        """Whether something said now was refused."""
-        return any(isinstance(event, e.CommandRefused) for event in self.events)
+    def has(self, kind: type[e.Event]) -> bool:
+        """Whether an event of this kind came out of it so far."""
+        return any(isinstance(event, kind) for event in self.events)
 
     def move_on(self, *, again: bool = False) -> None:
         """Go to the next step, or say that all is done."""

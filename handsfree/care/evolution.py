@@ -60,10 +60,10 @@ def _values(session: Session, event: e.Event, at: datetime) -> Session | None:
             values = {**(known.values if known else {}), step: (kind, value)}
             return replace(session, proposal=Proposal(values, due))
         case e.ReadBack(unusual) if known:
-            proposal = replace(known, due=due, unusual=unusual, confirmed=0)
+            proposal = replace(known, due=due, unusual=unusual, confirmed=False)
             return replace(session, mode=Mode.CONFIRMING, proposal=proposal)
         case e.ConfirmedOnce() if known:
-            return replace(session, proposal=replace(known, due=due, confirmed=1))
+            return replace(session, proposal=replace(known, due=due, confirmed=True))
         case e.ProposalConfirmed():
             return replace(session, proposal=None, mode=Mode.WALKING)
         case e.ProposalDropped():

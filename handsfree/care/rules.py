@@ -70,4 +70,4 @@ def commands(mode: Mode) -> tuple[str, ...]:
 
 SURE: Mapping[str, float] = MappingProxyType({"correct": 0.8, "end_it": 0.8, "override": 0.7})
 """By grammar rule: the confidence that a command needs beyond the judge's own; doubt means: not said.
-Derived from docs/accuracy.md: what lets a number act costs most when it was not meant."""
+What lets a number act costs most when it was not meant. Chosen with care, not yet derived from recordings."""

@@ -35,12 +35,15 @@ class Mark:
 
 @dataclass(frozen=True, slots=True)
 class Proposal:
-    """Values read back, by step: kind and value. due: when they lapse. unusual: confirm twice."""
+    """Values read back, by step: kind and value. due: when they lapse. unusual: confirm twice.
+
+    confirmed: once already, of the two times.
+    """
 
     values: Mapping[str, tuple[str, str]]
     due: datetime
     unusual: tuple[str, ...] = ()
-    confirmed: int = 0
+    confirmed: bool = False
 
 
 @dataclass(frozen=True, slots=True)

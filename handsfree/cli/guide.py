@@ -41,7 +41,8 @@ def guide(checklist: str, **options: Any) -> None:
     read = checklist_from(checklist)
     choices = _choices(**options)
     with rooms_for(choices) as rooms:
-        _told(*run_new(read, choices, rooms), choices.sessions)
+        _, record = run_new(read, choices, rooms)
+    click.echo(f"Kept as {record.session} in {choices.sessions}.", err=True)
 
 
 @click.command(epilog="Example: handsfree resume --ear vosk")
@@ -53,7 +54,8 @@ def resume(session: str, **options: Any) -> None:
 
     choices = _choices(**options)
     with rooms_for(choices) as rooms:
-        _told(*run_cut_off("" if session == "last" else session, choices, rooms), choices.sessions)
+        _, record = run_cut_off("" if session == "last" else session, choices, rooms)
+    click.echo(f"Kept as {record.session} in {choices.sessions}.", err=True)
 
 
 @click.command(epilog="Example: handsfree demo --ear sphinx")
@@ -86,8 +88,3 @@ def _choices(*, ear: str | None, voice: str | None, sessions: Path | None, **oth
     ear = ear or best_ear()
     voice = voice or ("printed" if ear == "typed" else "spoken")
     return Choices(sessions=sessions or sessions_folder(), ear=ear, voice=voice, **others)
-
-
-def _told(session: Any, record: Any, sessions: Path) -> None:
-    del session
-    click.echo(f"Kept as {record.session} in {sessions}.", err=True)

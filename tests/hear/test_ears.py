@@ -8,7 +8,6 @@ from pathlib import Path
 
 import pytest
 
-from handsfree.hear.models import find_model
 from handsfree.hear.sphinx_ear import SphinxEar
 from handsfree.hear.vosk_ear import VoskEar
 from handsfree.ports import Ear
@@ -16,6 +15,7 @@ from handsfree.testing import ear_contract
 from handsfree.testing.ear_contract import Spoken, utterances
 from handsfree.testing.ears import FakeEar, written
 from handsfree.testing.sentences import ListedSentences
+from tests.ears import vosk
 from tests.hear.sound import Sound, frames, noise, silence, speech
 
 SENTENCES = ListedSentences(
@@ -25,11 +25,6 @@ SENTENCES = ListedSentences(
     "one hundred and twenty five millilitres an hour",
     "where am i",
 )
-
-
-@cache
-def vosk() -> VoskEar:
-    return VoskEar(find_model())
 
 
 @cache

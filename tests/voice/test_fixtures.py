@@ -10,11 +10,10 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from handsfree.hear.models import find_model
 from handsfree.hear.sphinx_ear import SphinxEar
-from handsfree.hear.vosk_ear import VoskEar
 from handsfree.ports import Ear
 from handsfree.signals import Heard
+from tests.ears import vosk
 from tests.voice import moments
 from tests.voice.accuracy import counts, measure
 from tests.voice.hearing import Sound, hear, read, verdict
@@ -25,11 +24,6 @@ HUMAN = Path("/usr/share/pocketsphinx/test/data")
 
 SPHINX_TAKES_EVERY = 4
 """PocketSphinx is slow: it hears a quarter of the utterances."""
-
-
-@cache
-def vosk() -> VoskEar:
-    return VoskEar(find_model())
 
 
 @cache
