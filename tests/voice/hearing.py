@@ -56,7 +56,11 @@ def read(file: Path) -> Sound:
 
 def hear(ear: Ear, grammar: Grammar, sound: Path | Sound) -> tuple[Said, ...]:
     """Every utterance of a recording, each judged."""
-    source: Source = Recording(sound) if isinstance(sound, Path) else Samples(sound)
+    return hear_source(ear, grammar, Recording(sound) if isinstance(sound, Path) else Samples(sound))
+
+
+def hear_source(ear: Ear, grammar: Grammar, source: Source) -> tuple[Said, ...]:
+    """Every utterance of a source, each judged."""
     door = SoundDoor(source, ear, SoundClock(datetime(2031, 5, 4, tzinfo=UTC)))
     door.open(grammar, Gate.OPEN, "")
     said = []
