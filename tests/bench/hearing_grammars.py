@@ -1,0 +1,47 @@
+"""The grammars of the hearing benchmark: four of other fields, and the program's own, phase by phase.
+
+A grammar goes by name: that of a file in `grammars/`, or `own:PHASE`, `own:PHASE:STEP` (with the
+question of that step open) and `own:PHASE::MODE`.
+"""
+
+from __future__ import annotations
+
+from functools import cache
+from pathlib import Path
+
+from handsfree.care.rules import Mode
+from handsfree.cli.grammar_files import read_grammar_file
+from handsfree.phrases.grammar import Grammar, compile_grammar
+from handsfree.phrases.spelling import Knows, knows_all
+from handsfree.wiring import sounds
+from tests.voice import moments
+
+FOLDER = Path(__file__).parent / "grammars"
+
+TUNE = ("garden", "own")
+REPORT = ("workshop", "warehouse", "radio")
+"""No sentence of these is heard while thresholds are chosen."""
+
+
+def own() -> tuple[str, ...]:
+    """Names of the program's own moments: every phase, every open question, and the confirming."""
+    steps = moments.checklist().steps
+    phases = dict.fromkeys(f"own:{step.phase}" for step in steps)
+    questions = dict.fromkeys(f"own:{step.phase}:{step.name}" for step in steps if step.value)
+    return (*phases, *questions, "own:order::confirming")
+
+
+def field(name: str) -> str:
+    """The field that a grammar belongs to: its name, or `own`."""
+    return name.partition(":")[0]
+
+
+@cache
+def compiled(name: str, knows: Knows = knows_all) -> Grammar:
+    """The grammar of this name, spelled for an ear that knows these words. Raises UnknownWord, KeyError."""
+    if field(name) != "own":
+        rules = read_grammar_file(FOLDER / f"{name}.jsgf")
+        return compile_grammar(rules, knows=knows, sounds=sounds())
+    _, phase, question, mode = (*name.split(":"), "", "")[:4]
+    listen = moments.of_phase(phase, question, Mode(mode) if mode else Mode.WALKING)
+    return moments.compiled(listen, knows)
