@@ -21,6 +21,19 @@ FRAME_S = FRAME_SAMPLES / SAMPLE_RATE
 
 
 @dataclass(frozen=True, slots=True)
+class Taken:
+    """How a frame's sound came from the device, before anything was done to it.
+
+    level_db: root mean square in dB of full scale, without an offset. clipped: share of samples at full
+    scale. lost: the machine was too slow; there is silence in place of the sound.
+    """
+
+    level_db: float = 0.0
+    clipped: float = 0.0
+    lost: bool = False
+
+
+@dataclass(frozen=True, slots=True)
 class Frame:
     """One piece of sound.
 

@@ -10,7 +10,7 @@ from typing import Any
 import numpy as np
 
 from handsfree.errors import SoundError
-from handsfree.hear.framing import FULL_SCALE, Framer, Samples
+from handsfree.hear.framing import Framer, Samples
 from handsfree.signals import FRAME_S, Frame
 
 STALL_S = 2.0
@@ -19,12 +19,20 @@ STALL_S = 2.0
 LONGEST_GAP_S = 10.0
 """Of lost sound, no more is made up as silence: beyond, a device's own time is not to be believed."""
 
+MOST_CHANNELS, FEW_CHANNELS = 8, 2
+"""A device that claims more than the first is software, which makes up as many as it is asked for: it is
+asked for the second."""
+
 _PLUG_IN = "Plug it in and try again; handsfree check tells what is there."
 
 
 @dataclass(frozen=True, slots=True)
 class _Block:
-    """What one call-back brought. at_s: when its first sample was taken, by the device's own time."""
+    """What one call-back brought.
+
+    pcm: 32-bit floats, the channels of one moment side by side. at_s: when the first was taken, by the
+    device's own time.
+    """
 
     pcm: bytes
     at_s: float
@@ -48,26 +56,31 @@ class Microphone:
     ) -> None:
         self._sound = _sounddevice() if sounddevice is None else sounddevice
         self._device, self._stall_s = device, stall_s
-        self._rate = self._find_rate()
+        self._rate, self._channels = self._found()
         self._next_at_s = 0.0
         self.gaps, self.lost_s = 0, 0.0
 
     def frames(self) -> Iterator[Frame]:
         """Yield frames as they are spoken, without end. Raises SoundError when the microphone fails."""
         blocks: _Blocks = SimpleQueue()
-        framer = Framer(self._rate)
+        framer = Framer(self._rate, self._channels)
         stream = self._started(blocks)
         try:
             while True:
                 block = self._wait(blocks)
-                yield from framer.cut(self._gap_before(block))
-                yield from framer.cut(_samples(block.pcm))
+                yield from framer.cut(self._gap_before(block), lost=True)
+                yield from framer.cut(self._samples(block.pcm))
         finally:
             stream.close()
 
-    def _find_rate(self) -> float:
+    def _found(self) -> tuple[float, int]:
+        """Rate and number of channels of the device."""
         try:
-            return float(self._sound.query_devices(self._device, "input")["default_samplerate"])
+            device = self._sound.query_devices(self._device, "input")
+            channels = int(device["max_input_channels"])
+            return float(
+                device["default_samplerate"]
+            ), channels if channels <= MOST_CHANNELS else FEW_CHANNELS
         except (self._sound.PortAudioError, ValueError) as wrong:
             raise SoundError("There is no microphone.", _PLUG_IN) from wrong
 
@@ -80,8 +93,8 @@ class Microphone:
                 samplerate=self._rate,
                 blocksize=round(self._rate * FRAME_S),
                 device=self._device,
-                channels=1,
-                dtype="int16",
+                channels=self._channels,
+                dtype="float32",
                 callback=take,
                 finished_callback=lambda: blocks.put(None),
             )
@@ -101,15 +114,14 @@ class Microphone:
 
     def _gap_before(self, block: _Block) -> Samples:
         gap_s = min(max(0.0, block.at_s - self._next_at_s), LONGEST_GAP_S) if block.overflow else 0.0
-        self._next_at_s = block.at_s + len(block.pcm) / 2 / self._rate
+        self._next_at_s = block.at_s + len(self._samples(block.pcm)) / self._rate
         if block.overflow:
             self.gaps += 1
             self.lost_s += gap_s
-        return _samples(bytes(2 * round(gap_s * self._rate)))
+        return np.zeros((round(gap_s * self._rate), self._channels), np.float32)
 
-
-def _samples(pcm: bytes) -> Samples:
-    return (np.frombuffer(pcm, "<i2").astype(np.float32) / np.float32(FULL_SCALE)).reshape(-1, 1)
+    def _samples(self, pcm: bytes) -> Samples:
+        return np.frombuffer(pcm, np.float32).reshape(-1, self._channels)
 
 
 def _sounddevice() -> Any:

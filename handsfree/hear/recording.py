@@ -1,4 +1,4 @@
-"""A recording as a source of sound: WAV, FLAC, Ogg, any rate, one or two channels."""
+"""A recording as a source of sound: WAV, FLAC, Ogg, any rate and sample format, any number of channels."""
 
 from __future__ import annotations
 
@@ -31,7 +31,7 @@ class Recording:
     def frames(self) -> Iterator[Frame]:
         """Yield the recording's frames, from its start. Raises SoundError where it is damaged."""
         with self._opened() as file:
-            framer = Framer(file.samplerate)
+            framer = Framer(file.samplerate, file.channels)
             try:
                 for block in file.blocks(_BLOCK_SAMPLES, dtype="float32", always_2d=True):
                     yield from framer.cut(block)

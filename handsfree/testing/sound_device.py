@@ -13,7 +13,10 @@ from numpy.typing import NDArray
 
 @dataclass(frozen=True, slots=True)
 class Sound:
-    """Samples from -1 to 1 at the device's rate reach the microphone."""
+    """Samples from -1 to 1 at the device's rate reach the microphone, the same in each channel.
+
+    With one column for each channel, they need not be the same.
+    """
 
     samples: NDArray[np.float64]
 
@@ -37,22 +40,25 @@ class FakeSoundDevice:
     """Stands in for the module `sounddevice`, as far as a microphone uses it.
 
     After the last step it stays mute, as a dead device does. rate: samples a second, of its own choice.
+    channels: how many it claims to have. opened: how many it was opened with, 0 before that.
     """
 
     class PortAudioError(Exception):
         """What the module raises where a device fails."""
 
-    def __init__(self, *script: Step, rate: float = 16_000, there: bool = True) -> None:
-        self._script, self._rate, self._there = script, rate, there
+    def __init__(self, *script: Step, rate: float = 16_000, channels: int = 1, there: bool = True) -> None:
+        self._script, self._rate, self._channels, self._there = script, rate, channels, there
+        self.opened = 0
 
     def query_devices(self, _device: int | str | None, _kind: str) -> dict[str, object]:
         """Describe the one device."""
         if not self._there:
             raise self.PortAudioError("Error querying device -1")
-        return {"name": "fake", "default_samplerate": self._rate, "max_input_channels": 1}
+        return {"name": "fake", "default_samplerate": self._rate, "max_input_channels": self._channels}
 
     def RawInputStream(self, **settings: Any) -> _FakeStream:
         """Open the device."""
+        self.opened = settings["channels"]
         return _FakeStream(self._script, **settings)
 
 
@@ -61,6 +67,7 @@ class _FakeStream:
         self._script = script
         self._rate: float = settings["samplerate"]
         self._block: int = settings["blocksize"]
+        self._channels: int = settings["channels"]
         self._callback: Callable[..., None] = settings["callback"]
         self._finished: Callable[[], None] = settings["finished_callback"]
         self._now_s, self._overflow = 100.0, False
@@ -82,9 +89,10 @@ class _FakeStream:
         pass
 
     def _play(self, samples: NDArray[np.float64]) -> None:
-        whole = np.clip(np.rint(samples * 32768), -32768, 32767).astype("<i2")
+        columns = samples.reshape(len(samples), -1).astype(np.float32)
+        whole = np.broadcast_to(columns, (len(samples), self._channels))
         for start in range(0, len(whole), self._block):
-            block = whole[start : start + self._block]
+            block = np.ascontiguousarray(whole[start : start + self._block])
             status = SimpleNamespace(input_overflow=self._overflow)
             time = SimpleNamespace(inputBufferAdcTime=self._now_s)
             self._callback(memoryview(block.tobytes()), len(block), time, status)

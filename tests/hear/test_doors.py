@@ -9,7 +9,6 @@ from collections.abc import Iterator
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
-import numpy as np
 import pytest
 import soundfile
 
@@ -20,12 +19,13 @@ from handsfree.hear.microphone import Microphone
 from handsfree.hear.sound_door import LiveDoor, SoundDoor
 from handsfree.hear.typed_door import TypedDoor
 from handsfree.ports import Sentences
-from handsfree.signals import FRAME_S, Alternative, Closed, Frame, Gate, Lapsed, Utterance
+from handsfree.signals import FRAME_S, SAMPLE_RATE, Alternative, Closed, Frame, Gate, Lapsed, Utterance
 from handsfree.testing.door_contract import check_closed, check_deaf, check_heard, check_lapse
 from handsfree.testing.doors import FakeDoor, said
 from handsfree.testing.ears import FakeEar, FakeSource
 from handsfree.testing.sentences import ListedSentences
 from handsfree.testing.sound_device import FakeSoundDevice, Unplugged
+from tests.hear.sound import tone
 
 SENTENCES = ListedSentences("next", "go back", "fifteen drops")
 START = datetime(2031, 5, 4, 8, tzinfo=UTC)
@@ -61,9 +61,9 @@ class LoudnessEar:
         return Utterance((Alternative(("next",)),)) if was and not self._loud else None
 
 
-def clips(folder: Path, *names: str) -> Path:
+def clips(folder: Path, *names: str, seconds: float = 0.1) -> Path:
     for name in names:
-        soundfile.write(folder / name, np.full(1600, 0.5), 16_000)
+        soundfile.write(folder / name, tone(seconds), SAMPLE_RATE)
     return folder
 
 
@@ -146,9 +146,9 @@ def test_dead_microphone_is_said_at_once() -> None:
 
 def test_second_answer_has_its_own_clip(tmp_path: Path) -> None:
     """`rate.2` answers the second time, `rate` every other time; other questions count apart."""
-    soundfile.write(tmp_path / "rate.wav", np.full(1600, 0.5), 16_000)
-    soundfile.write(tmp_path / "rate.2.flac", np.full(3200, 0.5), 16_000)
-    soundfile.write(tmp_path / "site.ogg", np.full(16_000, 0.5), 16_000)
+    clips(tmp_path, "rate.wav")
+    clips(tmp_path, "rate.2.flac", seconds=0.2)
+    clips(tmp_path, "site.ogg", seconds=1.0)
     ear = LoudnessEar()
     door = ClipDoor(tmp_path, ear, SoundClock(START))
 

@@ -36,8 +36,8 @@ def test_overflow_is_kept_as_silence_and_counted() -> None:
 
     frames = taken(microphone, 2.56)
 
-    silent = [frame.end_s for frame in frames if frame.pcm == bytes(1024)]
-    assert [pytest.approx(1.024 + FRAME_S * (n + 1)) for n in range(16)] == silent
+    lost = [frame.end_s for frame in frames if frame.taken.lost]
+    assert [pytest.approx(1.024 + FRAME_S * (n + 1)) for n in range(16)] == lost
     assert (1, pytest.approx(0.512)) == (microphone.gaps, microphone.lost_s)
 
 
@@ -105,9 +105,26 @@ def test_device_that_cannot_be_opened_is_said() -> None:
         list(Microphone(sounddevice=device).frames())
 
 
-def test_samples_are_the_device_s_own() -> None:
-    """At our own rate nothing is changed on the way."""
-    samples = np.arange(-512, 512, dtype=float) / 1024
-    frames = taken(Microphone(sounddevice=FakeSoundDevice(Sound(samples))), 0.064)
+CHANNELS = [(1, 1), (2, 2), (6, 6), (64, 2)]
 
-    assert (samples * 32768).astype("<i2").tobytes() == b"".join(frame.pcm for frame in frames)
+
+@pytest.mark.parametrize(("there", "taken_of_them"), CHANNELS)
+def test_channels(there: int, taken_of_them: int) -> None:
+    """All channels of a device are listened to; of one that makes up as many as one likes, two are."""
+    device = FakeSoundDevice(SECOND, channels=there)
+
+    check_frames(Microphone(sounddevice=device), at_least=30)
+
+    assert taken_of_them == device.opened
+
+
+def test_one_channel_is_dead() -> None:
+    """A microphone on one side of a plug with two is as loud as with one."""
+    both = np.stack([0 * SECOND.samples, SECOND.samples], axis=1)
+
+    one, two = (
+        taken(Microphone(sounddevice=FakeSoundDevice(Sound(sound), channels=channels)), 0.96)
+        for sound, channels in ((SECOND.samples, 1), (both, 2))
+    )
+
+    assert [frame.pcm for frame in one] == [frame.pcm for frame in two]

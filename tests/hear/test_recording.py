@@ -7,15 +7,20 @@ from pathlib import Path
 import numpy as np
 import pytest
 import soundfile
-from hypothesis import given
-from hypothesis import strategies as st
+from numpy.typing import NDArray
 
 from handsfree.errors import SoundError
-from handsfree.hear.framing import Framer
 from handsfree.hear.recording import Recording
 from handsfree.signals import FRAME_SAMPLES, SAMPLE_RATE
 from handsfree.testing.source_contract import check_frames
-from tests.hear.sound import tone
+from tests.hear.sound import noise, tone
+
+
+def frames_of(path: Path) -> NDArray[np.float64]:
+    """All samples that an ear gets of a recording, from -1 to 1."""
+    pcm = b"".join(frame.pcm for frame in Recording(path).frames())
+    return np.frombuffer(pcm, "<i2").astype(float) / 32768
+
 
 KINDS = [
     ("wav", 16_000, 1, "PCM_16"),
@@ -25,6 +30,8 @@ KINDS = [
     ("flac", 22_050, 1, "PCM_16"),
     ("ogg", 48_000, 2, "OPUS"),
     ("ogg", 44_100, 1, "VORBIS"),
+    ("wav", 11_025, 1, "PCM_32"),
+    ("wav", 192_000, 6, "PCM_24"),
 ]
 
 
@@ -48,14 +55,26 @@ def test_any_kind_is_heard(tmp_path: Path, ending: str, rate: int, channels: int
     assert 0.45 < float(np.quantile(np.abs(pcm), 0.99)) / 32768 < 0.55
 
 
-def test_sixteen_bit_sound_is_not_touched(tmp_path: Path) -> None:
-    """A recording that has the right form already reaches the ear bit by bit."""
-    samples = np.arange(-1000, 1000, dtype="<i2") * 30
-    soundfile.write(tmp_path / "ramp.wav", samples, SAMPLE_RATE, subtype="PCM_16")
+FORMATS = ["PCM_U8", "PCM_16", "PCM_24", "PCM_32", "FLOAT", "DOUBLE", "ULAW", "ALAW"]
 
-    pcm = b"".join(frame.pcm for frame in Recording(tmp_path / "ramp.wav").frames())
 
-    assert samples.tobytes() == pcm[: 2 * len(samples)]
+@pytest.mark.parametrize("subtype", FORMATS)
+def test_every_sample_format_is_the_same_sound(tmp_path: Path, subtype: str) -> None:
+    """Eight bits or sixty-four: the ear gets the same samples, but for what the format cannot hold."""
+    exact = frames_of(written(tmp_path / "exact.wav", subtype="DOUBLE"))
+
+    assert np.abs(frames_of(written(tmp_path / "a.wav", subtype=subtype)) - exact).max() < 0.02
+
+
+def test_quiet_sound_in_fine_steps_is_brought_up(tmp_path: Path) -> None:
+    """What sixteen bits could not hold is not lost in a recording that holds more."""
+    sound = np.concatenate((noise(1.0, -110.0), 0.0015 * tone(1.0)))
+    soundfile.write(tmp_path / "quiet.wav", sound, SAMPLE_RATE, subtype="PCM_24")
+
+    spoken = frames_of(tmp_path / "quiet.wav")[SAMPLE_RATE + 2048 : 2 * SAMPLE_RATE - 2048]
+
+    assert 0.02 < float(np.max(np.abs(spoken))) < 0.03
+    assert len(np.unique(spoken)) > 200
 
 
 def test_not_a_number_is_silence(tmp_path: Path) -> None:
@@ -130,23 +149,3 @@ def test_header_of_a_pipe_is_believed_to_the_end(tmp_path: Path) -> None:
     path.write_bytes(header)
 
     check_frames(Recording(path), at_least=31)
-
-
-@given(st.lists(st.integers(0, 3000), max_size=12), st.sampled_from([8_000, 16_000, 44_100]))
-def test_size_of_the_pieces_does_not_matter(pieces: list[int], rate: int) -> None:
-    """The same sound gives the same frames, however it is chopped on its way in."""
-    sound = tone(sum(pieces) / rate + 0.001, rate=rate).reshape(-1, 1)
-    whole, chopped = Framer(rate), Framer(rate)
-    ends = np.cumsum(pieces)
-
-    got = [frame for part in np.split(sound, ends) for frame in chopped.cut(part)]
-    got += chopped.cut(sound[:0], last=True)
-
-    assert list(whole.cut(sound, last=True)) == got
-
-
-@pytest.mark.parametrize("rate", [0, 1, 3_999, 10_000_000, float("nan")])
-def test_absurd_rate_is_refused(rate: float) -> None:
-    """No sound is spoken at such a rate."""
-    with pytest.raises(SoundError, match="samples a second"):
-        Framer(rate)
