@@ -43,6 +43,7 @@ class Frame:
 
     pcm: bytes
     end_s: float
+    taken: Taken = Taken()
 
 
 @dataclass(frozen=True, slots=True)
@@ -150,15 +151,21 @@ class Gate(Enum):
     DEAF = "deaf"
 
 
+REPORT = "report"
+"""Name of the rule that takes several answers in one breath; each answer is a child of its node."""
+
+
 @dataclass(frozen=True, slots=True)
 class Listen:
     """What may be said now: the one path back from the session to the ear.
 
     rules: names of the rules that may be heard alone. answers: names of rules of which several may be said
     in one breath. asks: the question that is open, for those who answer it (empty where none is).
+    uncalled: names of rules that are heard without the call word too, where there is one.
     """
 
     rules: tuple[str, ...]
     answers: tuple[str, ...] = ()
     gate: Gate = Gate.OPEN
     asks: str = ""
+    uncalled: tuple[str, ...] = ()
