@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Protocol
 
-from handsfree.signals import Closed, Frame, Gate, Lapsed, Node, Utterance
+from handsfree.signals import Closed, Frame, Gate, Lapsed, Node, Noticed, Utterance
 
 
 class Clock(Protocol):
@@ -75,8 +75,9 @@ class Door(Protocol):
     def open(self, sentences: Sentences, gate: Gate, asks: str) -> None:
         """Say what may be heard from now on, and which question is open (empty: none)."""
 
-    def next(self, until: datetime | None) -> Utterance | Lapsed | Closed:
-        """Wait for the next utterance, until the clock reads `until` (None: as long as it takes)."""
+    def next(self, until: datetime | None) -> Utterance | Noticed | Lapsed | Closed:
+        """Wait for the next utterance, or trouble with the sound, until the clock reads `until` (None: as long
+        as it takes)."""
 
 
 class Voice(Protocol):

@@ -82,6 +82,30 @@ class Lapsed:
     """The door waited until the given time and nothing was said."""
 
 
+class Trouble(Enum):
+    """What keeps a microphone from being heard well."""
+
+    DEAD = "dead"
+    """Nothing comes, not even the hiss of a room."""
+
+    FAINT = "faint"
+    """Words are so quiet that some are lost."""
+
+    CLIPPED = "clipped"
+    """The sound is louder than the device can take."""
+
+    LOST = "lost"
+    """The machine is too slow to take all of the sound."""
+
+
+@dataclass(frozen=True, slots=True)
+class Noticed:
+    """The door noticed a trouble with the sound: it begins, or is over."""
+
+    trouble: Trouble
+    over: bool = False
+
+
 @dataclass(frozen=True, slots=True)
 class Closed:
     """Nothing more will come: end of the recording or of the input."""

@@ -9,8 +9,9 @@ from queue import Empty, SimpleQueue
 
 from handsfree.clock import SoundClock
 from handsfree.hear.gate import GatedEar
+from handsfree.hear.watch import SoundWatch
 from handsfree.ports import Clock, Ear, Sentences, Source
-from handsfree.signals import FRAME_S, Closed, Frame, Gate, Lapsed, Utterance
+from handsfree.signals import FRAME_S, Closed, Frame, Gate, Lapsed, Noticed, Utterance
 
 ENDED = Closed("The sound has ended.")
 
@@ -43,10 +44,14 @@ class SoundDoor:
 
 
 class LiveDoor:
-    """Door over a microphone: a thread takes the frames to a queue, so that a wait ends when it should."""
+    """Door over a microphone: a thread takes the frames to a queue, so that a wait ends when it should.
+
+    Watches over the sound while the ear is open.
+    """
 
     def __init__(self, source: Source, ear: Ear, clock: Clock) -> None:
         self._ear = GatedEar(ear)
+        self._watch, self._gate = SoundWatch(), Gate.DEAF
         self._clock = clock
         self._queue: SimpleQueue[Frame | Exception | None] = SimpleQueue()
         threading.Thread(target=self._take, args=(source,), name="microphone", daemon=True).start()
@@ -54,11 +59,14 @@ class LiveDoor:
     def open(self, sentences: Sentences, gate: Gate, asks: str) -> None:
         """Say what may be heard from now on. `asks` is for those who answer by themselves."""
         del asks
+        self._gate = gate
         self._ear.open(sentences, gate)
 
-    def next(self, until: datetime | None) -> Utterance | Lapsed | Closed:
-        """Wait for the next utterance, until the clock reads `until`. Raises SoundError."""
+    def next(self, until: datetime | None) -> Utterance | Noticed | Lapsed | Closed:
+        """Wait for the next utterance or trouble, until the clock reads `until`. Raises SoundError."""
         while True:
+            if noticed := self._watch.noticed():
+                return noticed
             try:
                 frame = self._queue.get(timeout=seconds_left(self._clock, until))
             except Empty:
@@ -67,11 +75,18 @@ class LiveDoor:
                 self._queue.put(frame)  # an end stays the end
             if isinstance(frame, Exception):
                 raise frame
-            utterance = self._ear.hear(frame)
-            if utterance is not None:
+            if utterance := self._heard(frame):
                 return utterance
             if frame is None:
                 return ENDED
+
+    def _heard(self, frame: Frame | None) -> Utterance | None:
+        utterance = self._ear.hear(frame)
+        if frame is not None and self._gate is Gate.OPEN:
+            self._watch.take(frame)
+        if utterance is not None:
+            self._watch.heard(utterance)
+        return utterance
 
     def _take(self, source: Source) -> None:
         try:

@@ -9,6 +9,7 @@ from collections.abc import Iterator
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
+import numpy as np
 import pytest
 import soundfile
 
@@ -19,12 +20,23 @@ from handsfree.hear.microphone import Microphone
 from handsfree.hear.sound_door import LiveDoor, SoundDoor
 from handsfree.hear.typed_door import TypedDoor
 from handsfree.ports import Sentences
-from handsfree.signals import FRAME_S, SAMPLE_RATE, Alternative, Closed, Frame, Gate, Lapsed, Utterance
+from handsfree.signals import (
+    FRAME_S,
+    SAMPLE_RATE,
+    Alternative,
+    Closed,
+    Frame,
+    Gate,
+    Lapsed,
+    Noticed,
+    Trouble,
+    Utterance,
+)
 from handsfree.testing.door_contract import check_closed, check_deaf, check_heard, check_lapse
 from handsfree.testing.doors import FakeDoor, said
 from handsfree.testing.ears import FakeEar, FakeSource
 from handsfree.testing.sentences import ListedSentences
-from handsfree.testing.sound_device import FakeSoundDevice, Unplugged
+from handsfree.testing.sound_device import FakeSoundDevice, Sound, Unplugged
 from tests.hear.sound import tone
 
 SENTENCES = ListedSentences("next", "go back", "fifteen drops")
@@ -196,3 +208,17 @@ def test_times_of_clips_go_on(tmp_path: Path) -> None:
     assert timedelta(seconds=len(ends) * FRAME_S).total_seconds() == pytest.approx(
         (clock.now() - START).total_seconds(), abs=0.001
     )
+
+
+def test_a_live_door_tells_of_trouble_while_it_listens() -> None:
+    """A microphone of exact zeros is told once, whoever waits; what comes while the ear is deaf is not."""
+    zeros = Sound(np.zeros(10 * SAMPLE_RATE))
+    clock = SteadyClock()
+    for gate, told in ((Gate.OPEN, Noticed(Trouble.DEAD)), (Gate.DEAF, None)):
+        device = FakeSoundDevice(zeros, Unplugged())
+        door = LiveDoor(Microphone(sounddevice=device), FakeEarThatHearsNothing(), clock)
+        door.open(SENTENCES, gate, "")
+        if told is not None:
+            assert told == door.next(None)
+        with pytest.raises(SoundError, match="gone"):
+            door.next(None)
