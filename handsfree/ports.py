@@ -76,8 +76,8 @@ class Door(Protocol):
         """Say what may be heard from now on, and which question is open (empty: none)."""
 
     def next(self, until: datetime | None) -> Utterance | Noticed | Lapsed | Closed:
-        """Wait for the next utterance, or trouble with the sound, until the clock reads `until` (None: as long
-        as it takes)."""
+        """Wait for the next utterance, or trouble with the sound, until the clock reads `until` (None: as
+        long as it takes)."""
 
 
 class Voice(Protocol):
