@@ -22,6 +22,7 @@ from tests.bench import hearing_prose as prose
 from tests.bench import hearing_voices as voices
 from tests.bench.hearing_edges import edges, trimmed
 from tests.bench.hearing_manifest import Clip, append, read
+from tests.bench.hearing_noises import babble_file, talkers
 from tests.bench.hearing_sentences import drawn
 from tests.voice.synthesisers import Sound
 
@@ -40,6 +41,8 @@ OTHER_FILES = {"tune": 20, "report": 54}
 _PEAK_DB = (-18.0, -3.0)
 """Quiet and loud speakers, against full scale."""
 
+_TALKERS = 4
+
 _PAUSE_S = (0.3, 2.0)
 
 
@@ -57,6 +60,8 @@ class Planned:
 def make(corpus: Path) -> None:
     """Make all that is missing: the first portion of sentences, some other speech, then the rest."""
     there = {clip.file for clip in read(corpus)}
+    for split in OTHER_FILES:
+        _babble(corpus, split)
     for planned in chain(plan(0), plan(1)):
         file = _file("sentences", planned.voice, f"{planned.grammar}|{planned.sentence}")
         if file not in there:
@@ -69,9 +74,21 @@ def make(corpus: Path) -> None:
             _talk(corpus, file, split, number)
 
 
+def _babble(corpus: Path, split: str) -> None:
+    """Four people at once; the babble of a split has its own voices and its own sentences."""
+    file = babble_file(corpus, split)
+    if file.exists():
+        return
+    talk = prose.sentences("talk", split, f"babble {split}")
+    spoken = cycle(voices.BABBLE[split])
+    parts = (trimmed(voices.said(voice, sentence)) for voice, sentence in zip(spoken, talk, strict=False))
+    corpus.mkdir(parents=True, exist_ok=True)
+    soundfile.write(file, talkers(parts, _TALKERS), SAMPLE_RATE, subtype="PCM_16")
+
+
 def plan(portion: int) -> list[Planned]:
     """The sentences of one portion, slow synthesisers last."""
-    found = []
+    found: list[Planned] = []
     for field, sizes in PORTIONS.items():
         begin = sizes[portion - 1] if portion else 0
         found += islice(_field(field), begin, sizes[portion])

@@ -13,6 +13,7 @@ from handsfree.care.rules import Mode
 from handsfree.cli.grammar_files import read_grammar_file
 from handsfree.phrases.grammar import Grammar, compile_grammar
 from handsfree.phrases.spelling import Knows, knows_all
+from handsfree.phrases.tree import Reference, Rule, Rules, Sequence, Word, short
 from handsfree.wiring import sounds
 from tests.voice import moments
 
@@ -37,11 +38,28 @@ def field(name: str) -> str:
 
 
 @cache
-def compiled(name: str, knows: Knows = knows_all) -> Grammar:
-    """The grammar of this name, spelled for an ear that knows these words. Raises UnknownWord, KeyError."""
+def compiled(name: str, knows: Knows = knows_all, call: str = "") -> Grammar:
+    """The grammar of this name, spelled for an ear that knows these words.
+
+    call: a word that has to come before each command. Raises UnknownWord, KeyError.
+    """
     if field(name) != "own":
         rules = read_grammar_file(FOLDER / f"{name}.jsgf")
-        return compile_grammar(rules, knows=knows, sounds=sounds())
+        return compile_grammar(_called(rules, call), knows=knows, sounds=sounds())
     _, phase, question, mode = (*name.split(":"), "", "")[:4]
     listen = moments.of_phase(phase, question, Mode(mode) if mode else Mode.WALKING)
-    return moments.compiled(listen, knows)
+    if not call:
+        return moments.compiled(listen, knows)
+    return Grammar(_called(moments.compiled(listen, knows).rules, call))
+
+
+def _called(rules: Rules, call: str) -> Rules:
+    """The same commands, each behind a call word."""
+    if not call:
+        return rules
+    word = Word(call, (call,))
+    called = {
+        f"called.{short(name)}": Rule(f"called.{short(name)}", Sequence((word, Reference(name))), public=True)
+        for name in rules.public
+    }
+    return Rules({**rules.by_name, **called}, tuple(called))

@@ -56,7 +56,7 @@ def phonemes(text: str) -> str:
 
 @cache
 def _session() -> Any:
-    import onnxruntime
+    import onnxruntime  # type: ignore[import-untyped]
 
     options = onnxruntime.SessionOptions()
     options.intra_op_num_threads = 1

