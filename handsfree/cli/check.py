@@ -4,10 +4,14 @@ from __future__ import annotations
 
 import json
 from dataclasses import asdict
+from typing import TYPE_CHECKING
 
 import click
 
 from handsfree.errors import NotSo
+
+if TYPE_CHECKING:
+    from handsfree.cli.parts import Finding
 
 
 @click.command(epilog="Example: handsfree check")
@@ -17,16 +21,16 @@ def check(as_json: bool) -> None:
 
     Exit status 0 when a session can be run, at least with typed words or a recording; else 1.
     """
-    from handsfree.cli.parts import Finding, can_run, findings
+    from handsfree.cli.parts import can_run, findings
 
     found: list[Finding] = []
     for finding in findings():
         found.append(finding)
-        click.echo(json.dumps(asdict(finding)) if as_json else _in_words(finding.part, finding.wrong))
+        click.echo(json.dumps(asdict(finding)) if as_json else _in_words(finding))
     if not can_run(found):
         step = "Do what stands beside the parts that do not work."
         raise NotSo("No session can be run on this machine.", step)
 
 
-def _in_words(part: str, wrong: str) -> str:
-    return f"{part}: {wrong or 'works'}"
+def _in_words(finding: Finding) -> str:
+    return f"{finding.part}: {finding.wrong or ', '.join(('works', finding.tells)).removesuffix(', ')}"

@@ -7,8 +7,12 @@ from pathlib import Path
 
 import pytest
 
-from handsfree.cli.parts import EARS, GRAMMARS, SESSIONS, Finding, can_run
+from handsfree.cli.parts import EARS, GRAMMARS, SESSIONS, Finding, can_run, heard_by
+from handsfree.errors import SoundError
+from handsfree.hear.microphone import Microphone
+from handsfree.testing.sound_device import FakeSoundDevice, Sound
 from tests.cli.conftest import Command
+from tests.hear.sound import noise, silence
 
 PARTS = [*EARS, "Microphone", "Loudspeaker", "Synthesiser", GRAMMARS, SESSIONS]
 
@@ -40,6 +44,18 @@ def test_a_folder_that_cannot_be_written_is_told(
     assert ran.complaints == [
         "No session can be run on this machine. Do what stands beside the parts that do not work."
     ]
+
+
+def test_a_microphone_tells_what_it_hears() -> None:
+    """The loudest sound of a second, so that the user sees that it hears; a mute one is refused."""
+    hiss, muted = (
+        Microphone(sounddevice=FakeSoundDevice(Sound(sound.astype(float))))
+        for sound in (noise(1.1, -60.0), silence(1.1))
+    )
+
+    assert heard_by(hiss).startswith(("hears -60 dB", "hears -59 dB"))
+    with pytest.raises(SoundError, match="no sound at all"):
+        heard_by(muted)
 
 
 @pytest.mark.parametrize(
