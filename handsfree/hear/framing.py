@@ -85,6 +85,7 @@ class Framer:
 
 def _believable(samples: Samples) -> NDArray[np.float64]:
     """Samples from -1 to 1; what is no number is silence."""
-    sound = samples.astype(np.float64)
+    with np.errstate(invalid="ignore"):  # a signalling NaN warns when it is cast
+        sound = samples.astype(np.float64)
     np.minimum(np.maximum(sound, -1.0, out=sound), 1.0, out=sound)
     return np.nan_to_num(sound) if math.isnan(sound.sum()) else sound

@@ -66,6 +66,13 @@ def test_any_floats_are_sound(sound: Samples, rate: int) -> None:
     assert all(math.isfinite(frame.taken.level_db) and 0 <= frame.taken.clipped <= 1 for frame in frames)
 
 
+def test_what_is_no_number_is_silence() -> None:
+    """A broken sample, of whatever kind, does not spread, and warns nobody."""
+    broken = np.full((1024, 1), 0x7F800001, np.uint32).view(np.float32)
+
+    assert [bytes(2 * FRAME_SAMPLES)] * 2 == [frame.pcm for frame in framed(broken)]
+
+
 @pytest.mark.parametrize("rate", [0, 1, 3_999, 10_000_000, float("nan")])
 def test_absurd_rate_is_refused(rate: float) -> None:
     """No sound is spoken at such a rate."""

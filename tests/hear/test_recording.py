@@ -7,6 +7,8 @@ from pathlib import Path
 import numpy as np
 import pytest
 import soundfile
+from hypothesis import given
+from hypothesis import strategies as st
 from numpy.typing import NDArray
 
 from handsfree.errors import SoundError
@@ -149,3 +151,26 @@ def test_header_of_a_pipe_is_believed_to_the_end(tmp_path: Path) -> None:
     path.write_bytes(header)
 
     check_frames(Recording(path), at_least=31)
+
+
+BEGINNINGS = [
+    b"",
+    b"RIFF\x24\x00\x00\x00WAVEfmt ",
+    b"fLaC\x00\x00\x00\x22",
+    b"OggS\x00\x02",
+    b"FORM\x00\x00\x01\x00AIFF",
+]
+
+
+@given(st.sampled_from(BEGINNINGS), st.binary(max_size=2000))
+def test_random_bytes_are_a_recording_or_refused(tmp_path_factory, beginning: bytes, rest: bytes) -> None:
+    """Whatever stands in a file, it is sound, or it is refused in one line."""
+    path = tmp_path_factory.mktemp("bytes") / "any.wav"
+    path.write_bytes(beginning + rest)
+
+    try:
+        frames = list(Recording(path).frames())
+    except SoundError as refused:
+        assert refused.next_step
+    else:
+        assert {2 * FRAME_SAMPLES} >= {len(frame.pcm) for frame in frames}
