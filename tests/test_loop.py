@@ -10,7 +10,7 @@ from handsfree.care import events as e
 from handsfree.errors import SoundError, StoreFailed
 from handsfree.loop import Corridor
 from handsfree.record import CODEC
-from handsfree.signals import Alternative, Closed, Gate, Lapsed, Utterance
+from handsfree.signals import Alternative, Closed, Gate, Lapsed, Noticed, Trouble, Utterance
 from handsfree.testing.dialogue import SESSION, START, ScriptVoice, Talk
 from handsfree.testing.voice import FakeVoice
 from tests.dialogues import ORDER, told
@@ -40,7 +40,7 @@ def test_every_sentence_is_kept_before_it_is_said() -> None:
             keep(records)
             written.extend(one.event.text for one in records if isinstance(one.event, e.Announced))
 
-        corridor.keep, corridor.voice = keeping, Watching()
+        corridor.keep, corridor.voice, corridor.aloud = keeping, Watching(), False
 
     talk = told(*ORDER, "+60", change=watched)
     assert late == []
@@ -189,3 +189,33 @@ def test_a_microphone_that_dies_is_said_at_once() -> None:
     with pytest.raises(SoundError):
         told("next", change=dying)
     assert voice.said[-1].startswith("I cannot hear you. The microphone is gone.")
+
+
+class TroubledDoor:
+    """A microphone that goes dead, comes back, and ends."""
+
+    def __init__(self) -> None:
+        self.left = [Noticed(Trouble.DEAD), Noticed(Trouble.DEAD, over=True), Closed("done")]
+
+    def open(self, sentences: object, gate: Gate, asks: str) -> None:
+        """Take what may be heard."""
+
+    def next(self, until: object) -> Noticed | Closed:
+        """Tell the next thing."""
+        return self.left.pop(0)
+
+
+def test_trouble_with_the_sound_is_said_and_kept() -> None:
+    """It is said with the next step when it begins, and that it is over; both stand in the record."""
+    voice = FakeVoice()
+
+    def troubled(corridor: Corridor) -> None:
+        corridor.door, corridor.voice = TroubledDoor(), voice
+
+    talk = told(change=troubled)
+    events = [event for event in kept(talk) if isinstance(event, e.SoundTroubled | e.SoundMended)]
+    assert events == [e.SoundTroubled(Trouble.DEAD), e.SoundMended(Trouble.DEAD)]
+    assert voice.said[1:3] == [
+        "I hear nothing at all. See that the microphone is on, and not muted.",
+        "The microphone is back.",
+    ]

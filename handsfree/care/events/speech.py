@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from handsfree.signals import Trouble
+
 
 @dataclass(frozen=True, slots=True)
 class SpeechUnderstood:
@@ -67,3 +69,22 @@ class PlayingFailed:
 
     text: str
     why: str
+
+
+@dataclass(frozen=True, slots=True)
+class SoundTroubled:
+    """The microphone cannot be heard well from now on."""
+
+    trouble: Trouble
+
+
+@dataclass(frozen=True, slots=True)
+class SoundMended:
+    """The trouble with the microphone is over."""
+
+    trouble: Trouble
+
+
+@dataclass(frozen=True, slots=True)
+class SignGiven:
+    """Nobody spoke for long while an answer was waited for: the program said that it listens."""
