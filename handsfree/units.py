@@ -13,81 +13,123 @@ from functools import cache
 from importlib.resources import as_file, files
 from typing import TYPE_CHECKING
 
-from handsfree.errors import WrongUse
+from handsfree.errors import NotSo, WrongUse
 
 if TYPE_CHECKING:
     from pint import UnitRegistry
 
+_AMOUNTS = ("mcg", "units", "mEq", "mmol")
+
 
 class Kind(Enum):
-    """What a quantity is, with the unit that it is converted to and an example of how to write it."""
+    """What a quantity is: an example of how to write it, and the units to one of which it converts."""
 
-    VOLUME = ("millilitre", "1000 mL")
-    TIME = ("minute", "8 h")
-    RATE = ("millilitre / hour", "125 mL/h")
-    DROP_RATE = ("drop / minute", "31 gtt/min")
-    DROP_FACTOR = ("drop / millilitre", "15 gtt/mL")
+    VOLUME = ("1000 mL", "mL")
+    TIME = ("8 h", "min")
+    RATE = ("125 mL/h", "mL/h")
+    DROP_RATE = ("31 gtt/min", "gtt/min")
+    DROP_FACTOR = ("15 gtt/mL", "gtt/mL")
+    WEIGHT = ("70 kg", "kg")
+    AMOUNT = ("800 mg", *_AMOUNTS)
+    AMOUNT_WANTED = ("10 mg/kg", *_AMOUNTS, *(f"{amount}/kg" for amount in _AMOUNTS))
+    DOSE = (
+        "5 mcg/kg/min",
+        *(f"{amount}/min" for amount in _AMOUNTS),
+        *(f"{amount}/kg/min" for amount in _AMOUNTS),
+    )
+    VOLUME_PER_KG = ("10 mL/kg", "mL/kg", "mL")
+    PERCENT = ("40 %", "percent")
 
-    def __init__(self, unit: str, example: str) -> None:
-        self.unit = unit
+    def __init__(self, example: str, *units: str) -> None:
         self.example = example
+        self.units = units
 
     @property
     def words(self) -> str:
-        """The kind as a user knows it."""
-        return self.name.lower().replace("_", " ")
+        """The kind as a user knows it, with its article."""
+        words = self.name.lower().replace("_", " ")
+        return f"{'an' if words[0] in 'aeiou' else 'a'} {words}"
+
+    @property
+    def stays_as_written(self) -> bool:
+        """Whether the unit that was written matters to the answer: it is checked, and not converted."""
+        return self in (Kind.WEIGHT, Kind.AMOUNT, Kind.AMOUNT_WANTED, Kind.DOSE)
 
 
 @dataclass(frozen=True, slots=True)
 class Written:
-    """A quantity in the unit of its kind. half_step: by how much it may be off as it was written."""
+    """A quantity that was read. half_step: by how much it may be off as it was written. unit: its symbol."""
 
     value: Fraction
     half_step: Fraction
+    unit: str
 
 
 _SPELLINGS = {
-    "millilitre": "ml cc mil mils millilitre millilitres milliliter milliliters",
-    "litre": "l litre litres liter liters",
-    "hour": "h hr hrs hour hours",
-    "minute": "min mins minute minutes",
-    "second": "s sec secs second seconds",
-    "drop": "gtt gtts drop drops",
+    "mL": "ml cc mil mils millilitre millilitres milliliter milliliters",
+    "L": "l litre litres liter liters",
+    "day": "day days",
+    "h": "h hr hrs hour hours",
+    "min": "min mins minute minutes",
+    "s": "s sec secs second seconds",
+    "gtt": "gtt gtts drop drops",
+    "kg": "kg kgs kilo kilos kilogram kilograms",
+    "lb": "lb lbs pound pounds",
+    "g": "g gram grams",
+    "mg": "mg milligram milligrams",
+    "mcg": "mcg ug μg microgram micrograms",
+    "ng": "ng nanogram nanograms",
+    "units": "unit units",
+    "milliunits": "milliunit milliunits",
+    "mEq": "meq milliequivalent milliequivalents",
+    "mmol": "mmol millimole millimoles",
+    "percent": "% percent",
 }
 _UNITS = {spelling: unit for unit, spellings in _SPELLINGS.items() for spelling in spellings.split()}
 
 _WHOLE = r"[0-9]{1,9}|[1-9][0-9]{0,2}(?P<gap>[ ,])[0-9]{3}(?:(?P=gap)[0-9]{3})?"
-_QUANTITY = re.compile(rf"(?P<whole>{_WHOLE})(?:\.(?P<decimals>[0-9]{{1,9}}))? ?(?P<unit>[a-z][a-z/ ]*)")
+_NUMBER = rf"(?P<whole>{_WHOLE})(?:\.(?P<decimals>[0-9]{{1,9}}))?"
+_QUANTITY = re.compile(rf"{_NUMBER} ?(?P<unit>[a-zμ%][a-zμ/ ]*)")
 _HOURS_AND_MINUTES = re.compile(r"(?P<hours>[0-9]{1,3} ?h[a-z]*) (?P<minutes>[0-5]?[0-9] ?m[a-z]*)")
 _PER = re.compile(r" ?/ ?| per | an? ")
+_KEEP_OPEN = re.compile(r"kvo|tko|tkvo|(to )?keep (the )?(vein )?open")
+
+_LONGEST = 100
+_SHOWN = 40
 
 
 def read_quantity(text: str, kind: Kind) -> Fraction:
-    """The value of what is written, exactly, in the unit of its kind; raises WrongUse as `read_written`."""
+    """The value of what is written, exactly, in the unit of its kind; raises as `read_written`."""
     return read_written(text, kind).value
 
 
 def read_written(text: str, kind: Kind) -> Written:
     """Read a number and its unit, as in "1,000 mL", "1 L", "6 h 40 min", "31 drops a minute".
 
-    Raises WrongUse where it is anything else, or a quantity of another kind.
+    Raises WrongUse where it is anything else, or a quantity of another kind; NotSo for a bare "keep open".
     """
-    tidy = " ".join(text.casefold().split())
+    tidy = " ".join(text.casefold().split()) if len(text) <= _LONGEST else ""
+    if kind in (Kind.RATE, Kind.DROP_RATE) and _KEEP_OPEN.fullmatch(tidy):
+        raise NotSo("Keep open is not a rate.", f'Ask for a number, as in "{kind.example}".')
+    if kind is Kind.PERCENT and tidy[-1:].isdigit():
+        tidy += " %"
     both = _HOURS_AND_MINUTES.fullmatch(tidy)
     if both and kind is Kind.TIME:
         hours, minutes = (_read(both[part], text, kind) for part in ("hours", "minutes"))
-        return Written(hours.value + minutes.value, minutes.half_step)
+        return Written(hours.value + minutes.value, minutes.half_step, "min")
     return _read(tidy, text, kind)
 
 
 def _read(tidy: str, text: str, kind: Kind) -> Written:
     match = _QUANTITY.fullmatch(tidy)
-    one = _one(match["unit"], kind) if match else None
+    one = _one(_symbol(match["unit"]), kind) if match else None
     if match is None or one is None:
-        raise WrongUse(f'"{text}" can\'t be read as a {kind.words}.', f'Write it like "{kind.example}".')
+        shown = text if len(text) <= _SHOWN else f"{text[:_SHOWN]}..."
+        raise WrongUse(f'"{shown}" can\'t be read as {kind.words}.', f'Write it like "{kind.example}".')
+    size, unit = one
     decimals = match["decimals"] or ""
     number = Fraction(re.sub("[ ,]", "", match["whole"]) + "." + (decimals or "0"))
-    return Written(number * one, _half_step(decimals, one, kind))
+    return Written(number * size, _half_step(decimals, size, kind), unit)
 
 
 def _half_step(decimals: str, one: Fraction, kind: Kind) -> Fraction:
@@ -98,10 +140,19 @@ def _half_step(decimals: str, one: Fraction, kind: Kind) -> Fraction:
     return (last if decimals else min(last, Fraction(1))) / 2
 
 
-def _one(spelling: str, kind: Kind) -> Fraction | None:
-    """What one of a unit is in the unit of `kind`; None where the table lacks it or it is of another."""
-    units = [_UNITS.get(part, "") for part in _PER.split(spelling)]
-    return _converted(" / ".join(units), kind.unit) if all(units) else None
+def _symbol(spelling: str) -> str:
+    """The symbol of a unit, as in "mcg/kg/min", kilograms first; empty where the table lacks a part of it."""
+    counted, *per = [_UNITS.get(part, "") for part in _PER.split(spelling)]
+    return "/".join([counted, *sorted(per, key=lambda unit: unit != "kg")]) if counted and all(per) else ""
+
+
+def _one(symbol: str, kind: Kind) -> tuple[Fraction, str] | None:
+    """What one of a unit is, and in which unit of its kind; None where it is of another kind."""
+    for unit in kind.units if symbol else ():
+        size = _converted(symbol, unit)
+        if size is not None:
+            return (Fraction(1), symbol) if kind.stays_as_written else (size, unit)
+    return None
 
 
 @cache
@@ -109,13 +160,14 @@ def _converted(unit: str, into: str) -> Fraction | None:
     import pint
 
     try:
-        return Fraction(_registry().Quantity(Fraction(1), unit).to(into).magnitude)
+        return Fraction(registry().Quantity(Fraction(1), unit).to(into).magnitude)
     except pint.DimensionalityError:
         return None
 
 
 @cache
-def _registry() -> UnitRegistry[Fraction]:
+def registry() -> UnitRegistry[Fraction]:
+    """The units of the trade as pint knows them, and no others; exact."""
     from pint import UnitRegistry
 
     with as_file(files("handsfree") / "units.txt") as definitions:

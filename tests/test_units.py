@@ -115,7 +115,7 @@ def test_numbers_come_back_whatever_parts_their_thousands(number: int, decimals:
     """A number written with commas, spaces or neither is that number."""
     written = f"{number:,}".replace(",", gap)
 
-    assert Written(number + Fraction(decimals, 1000), Fraction(1, 2000)) == read_written(
+    assert Written(number + Fraction(decimals, 1000), Fraction(1, 2000), "mL") == read_written(
         f"{written}.{decimals:03} mL", Kind.VOLUME
     )
 

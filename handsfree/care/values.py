@@ -9,18 +9,8 @@ from datetime import date
 from fractions import Fraction
 from types import MappingProxyType
 
+from handsfree.care.infusion.drugs import NO_DRIP
 from handsfree.care.infusion.flow import Flow
-
-NO_DRIP: Mapping[str, str] = MappingProxyType(
-    {
-        "blood": "Blood is never computed as a drip here. Follow the local transfusion procedure.",
-        "potassium": "Potassium is no drip here, and never pushed. Use a pump and a second checker.",
-        "insulin": "Insulin is never computed as a drip here. Use a pump and a second checker.",
-        "heparin": "Heparin is never computed as a drip here. Use a pump and a second checker.",
-        "vasopressor": "Vasopressors are never computed as a drip here. Use a pump and a second checker.",
-    }
-)
-"""Fluids and drugs whose drip rate is refused, and why (common practice, no source)."""
 
 
 @dataclass(frozen=True, slots=True)

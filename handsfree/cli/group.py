@@ -23,7 +23,9 @@ COMMANDS = {
     "guide": _Entry("guide", "Walk through a checklist by voice."),
     "resume": _Entry("guide", "Go on with the session that was cut off."),
     "hear": _Entry("hear", "Recognise recordings with a grammar."),
-    "rate": _Entry("rate", "Work out a drip rate, from the keyboard."),
+    "rate": _Entry("rate", "Work out drip rate, time and volume, from the keyboard."),
+    "dose": _Entry("dose", "Turn doses into rates and back, and find the volume to draw up."),
+    "fluids": _Entry("fluids", "Work out maintenance, deficit, burns and bolus by weight."),
     "model": _Entry("model", "Show, fetch and verify the speech model."),
     "check": _Entry("check", "Tell what works on this machine, and what to do about the rest."),
 }

@@ -2,109 +2,111 @@
 
 from __future__ import annotations
 
-import json
-from collections.abc import Callable, Mapping
-from datetime import time
-from typing import Any
+from datetime import date, datetime, time
+from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
 import click
 
-from handsfree.care.infusion.answers import RateQuestion, rate_answer
+from handsfree.care.infusion.answer import Terms
+from handsfree.care.infusion.catch_up import Behind
 from handsfree.care.infusion.counting import Count
-from handsfree.care.infusion.flow import Flow
-from handsfree.care.infusion.refused import Refused
-from handsfree.errors import NotSo, WrongUse
+from handsfree.care.infusion.flow import flow_of
+from handsfree.care.infusion.rate import RateQuestion, rate_answer
+from handsfree.care.infusion.span import Span
+from handsfree.cli.quantities import quantity_option, show, terms_options
+from handsfree.errors import WrongUse
 from handsfree.say.quantities import quantity
-from handsfree.units import Kind, read_written
-
-_FIELDS = {
-    "volume": ("volume_ml", Kind.VOLUME),
-    "time": ("time_min", Kind.TIME),
-    "rate": ("rate_ml_per_h", Kind.RATE),
-    "drop_rate": ("drop_rate_per_min", Kind.DROP_RATE),
-    "drop_factor": ("drop_factor_per_ml", Kind.DROP_FACTOR),
-}
-"""For each option: the field of a Flow, and what is written there."""
+from handsfree.units import Kind, Written
 
 _SECONDS_A_MINUTE = 60
-
-_NUMBERS = ("rate", "drop_rate", "drop_factor", "volume", "time", "seconds_per_drop")
-
-
-def _quantity_options(command: Callable[..., Any]) -> Callable[..., Any]:
-    for name, (_, kind) in reversed(_FIELDS.items()):
-        option = click.option(f"--{name.replace('_', '-')}", name, help=f'As in "{kind.example}".')
-        command = option(command)
-    return command
+_ANY_DAY = date(2000, 1, 1)
+_EXAMPLE = 'Example: handsfree rate --volume "1000 mL" --time "8 h" --drop-factor "15 gtt/mL" --start 22:10'
 
 
-@click.command(epilog='Example: handsfree rate --volume "1000 mL" --time "8 h" --drop-factor "15 gtt/mL"')
-@_quantity_options
-@click.option("--start", help='Time of day at which it starts, as in "07:30"; tells when it ends.')
+@click.command(epilog=_EXAMPLE)
+@quantity_option("--volume", Kind.VOLUME)
+@quantity_option("--time", Kind.TIME)
+@quantity_option("--rate", Kind.RATE)
+@quantity_option("--drop-rate", Kind.DROP_RATE)
+@quantity_option("--drop-factor", Kind.DROP_FACTOR, "Read it from the pack.")
+@click.option("--start", metavar="HH:MM", help="Time of day at which it starts.")
+@click.option("--end", metavar="HH:MM", help="Time of day at which it ends.")
+@click.option("--on", "day", metavar="YYYY-MM-DD", help="Day of the start (of the end, where it is alone).")
+@click.option("--zone", help='Whose clock it is, as in "Europe/Berlin": with --on, its changes count.')
 @click.option("--count", type=click.IntRange(min=1), help="Drops that were counted in --over.")
-@click.option("--over", help='How long they were counted, as in "15 s".')
-@click.option("--json", "as_json", is_flag=True, help="The answer as one JSON object.")
-def rate(start: str | None, count: int | None, over: str | None, as_json: bool, **known: str | None) -> None:
+@quantity_option("--over", Kind.TIME, "How long they were counted.")
+@quantity_option("--given", Kind.VOLUME, "To catch up: how much of it is in.")
+@quantity_option("--gone", Kind.TIME, "To catch up: how much of the time is over.")
+@click.option(
+    "--gauge", type=click.IntRange(14, 26), help="Of the cannula: tells where gravity is not enough."
+)
+@terms_options
+def rate(
+    terms: Terms, as_json: bool, count: int | None, gauge: int | None, **told: Written | str | None
+) -> None:
     """Work out rate, time, volume and drops of a gravity infusion: give what is known.
 
     It is arithmetic. Check every number independently; the order and local protocol decide.
     """
-    question = _question(known, count=_count(count, over), start=_start(start))
-    answer = rate_answer(question, quantity)
-    if isinstance(answer, Refused):
-        raise NotSo(answer.reason)
-    click.echo(json.dumps(answer) if as_json else _in_words(answer))
+    known = {name.replace("_", " "): one for name, one in told.items() if isinstance(one, Written)}
+    clock = {name: one for name, one in told.items() if isinstance(one, str)}
+    question = RateQuestion(
+        flow_of({name: one.value for name, one in known.items()}),
+        half_steps=flow_of({name: one.half_step for name, one in known.items()}),
+        count=_count(count, known.get("over")),
+        span=_span(**clock),
+        behind=_behind(known.get("given"), known.get("gone")),
+        gauge=gauge,
+        terms=terms,
+    )
+    show(rate_answer(question, quantity), as_json)
 
 
-def _question(texts: Mapping[str, str | None], *, count: Count | None, start: time | None) -> RateQuestion:
-    written = {
-        field: read_written(text, kind)
-        for name, (field, kind) in _FIELDS.items()
-        if (text := texts[name]) is not None
-    }
-    known = Flow(**{field: one.value for field, one in written.items()})
-    half_steps = Flow(**{field: one.half_step for field, one in written.items()})
-    return RateQuestion(known, half_steps=half_steps, count=count, start=start)
-
-
-def _count(drops: int | None, over: str | None) -> Count | None:
+def _count(drops: int | None, over: Written | None) -> Count | None:
     if drops is None and over is None:
         return None
     if drops is None or over is None:
         raise WrongUse("Drops are counted over a time.", 'Give both: --count 8 --over "15 s".')
-    return Count(drops, read_written(over, Kind.TIME).value * _SECONDS_A_MINUTE)
+    return Count(drops, over.value * _SECONDS_A_MINUTE)
 
 
-def _start(text: str | None) -> time | None:
-    if text is None:
+def _behind(given: Written | None, gone: Written | None) -> Behind | None:
+    if given is None and gone is None:
         return None
-    hours, _, minutes = text.partition(":")
-    if not (hours.isdecimal() and minutes.isdecimal() and len(minutes) == 2):
-        raise _no_time(text)
+    if given is None or gone is None:
+        raise WrongUse(
+            "Catching up needs what is in and what is over.", 'Give --given "300 mL" --gone "3 h".'
+        )
+    return Behind(given.value, gone.value)
+
+
+def _span(start: str = "", end: str = "", day: str = "", zone: str = "") -> Span:
+    if zone and not day:
+        raise WrongUse("A clock is changed on a day.", "Give --on with --zone.")
+    on, where = _day(day), _zone(zone)
+    return Span(*(datetime.combine(on, _clock(text), where) if text else None for text in (start, end)))
+
+
+def _day(text: str) -> date:
     try:
-        return time(int(hours), int(minutes))
+        return date.fromisoformat(text) if text else _ANY_DAY
     except ValueError:
-        raise _no_time(text) from None
+        raise WrongUse(f'"{text}" is not a day.', "Write year, month and day, as in 2031-05-04.") from None
 
 
-def _no_time(text: str) -> WrongUse:
-    return WrongUse(f'"{text}" is not a time of day.', 'Write hours and minutes, as in "07:30".')
+def _zone(name: str) -> ZoneInfo | None:
+    try:
+        return ZoneInfo(name) if name else None
+    except (ZoneInfoNotFoundError, ValueError, OSError):
+        raise WrongUse(
+            f'"{name}" is not a zone that is known here.', 'Write it like "Europe/Berlin".'
+        ) from None
 
 
-def _in_words(answer: Mapping[str, Any]) -> str:
-    says = str(answer["says"])
-    lines = [says[:1].upper() + says[1:]]
-    lines += [_number(name, answer[name]) for name in _NUMBERS if name in answer]
-    if "ends_at" in answer:
-        lines.append(f"Ends at {answer['ends_at']}{_day(answer['ends_day'])}.")
-    return "\n".join([*lines, f"Method: {answer['method']}", *answer["cautions"]])
-
-
-def _number(name: str, told: Mapping[str, str]) -> str:
-    return (
-        f"{name.replace('_', ' ').capitalize()}: {told.get('text') or told['rounded'] + ' ' + told['unit']}"
-    )
-
-
-def _day(days: int) -> str:
-    return {0: "", 1: " on the next day"}.get(days, f" {days} days later")
+def _clock(text: str) -> time:
+    hours, _, minutes = text.partition(":")
+    if hours.isdecimal() and minutes.isdecimal() and len(minutes) == 2 and len(hours) <= 2:
+        hour, minute = int(hours), int(minutes)
+        if hour < 24 and minute < 60:
+            return time(hour, minute)
+    raise WrongUse(f'"{text}" is not a time of day.', 'Write hours and minutes, as in "07:30".')

@@ -33,18 +33,26 @@ def test_a_count_is_a_drop_rate(handsfree: Command) -> None:
 
 
 def test_in_words(handsfree: Command) -> None:
-    """Sentence, figures, end, method and cautions, a line each."""
-    known = ("--volume", "1000 mL", "--time", "8 h", "--drop-factor", "15 gtt/mL", "--start", "07:00")
+    """Sentence, workings, end, sources and cautions, a line each."""
+    known = ("--volume", "1000 mL", "--time", "8 h", "--drop-factor", "15 gtt/mL", "--start", "22:10")
     ran = handsfree("rate", *known)
     assert ran.lines[0].startswith("One hundred twenty five millilitres an hour, thirty one drops a minute")
-    assert ran.lines[1:5] == [
-        "Rate: 125 mL/h",
-        "Drop rate: 31 gtt/min",
-        "Seconds per drop: 1.9 s",
-        "Ends at 15:00.",
+    assert ran.lines[1:4] == [
+        "  rate              1000 mL ÷ 480 min × 60 min/h = 125 mL/h",
+        "  drop rate         1000 mL × 15 gtt/mL ÷ 480 min = 31.25, say 31 gtt/min",
+        "  seconds per drop  1 gtt × 60 s/min ÷ 31.25 gtt/min = 1.92, say 1.9 s",
     ]
-    assert ran.lines[5].startswith("Method: ")
-    assert ran.lines[6].startswith("Check every number independently")
+    assert "Ends at 06:10 on the next day." in ran.lines
+    assert "Rate: IV formula hand-out with worked answers, author unknown." in ran.lines
+    assert ran.lines[-1].startswith("Check every number independently")
+
+
+def test_across_a_change_of_the_clock(handsfree: Command) -> None:
+    """In the night of the change back, eight hours from 22:00 end at 05:00 by the clock."""
+    known = ("--time", "8 h", "--volume", "1 L", "--start", "22:00")
+    ran = handsfree("rate", *known, "--on", "2026-10-24", "--zone", "Europe/Berlin", "--json")
+    told = json.loads(ran.out)
+    assert (told["ends_at"], told["ends_day"]) == ("05:00", 1)
 
 
 REFUSED = [
@@ -52,6 +60,16 @@ REFUSED = [
     (("--volume", "10 parsecs"), 2, 'Write it like "1000 mL".'),
     (("--start", "99:00"), 2, 'Write hours and minutes, as in "07:30".'),
     (("--start", "noon"), 2, 'Write hours and minutes, as in "07:30".'),
+    (("--zone", "Europe/Berlin"), 2, "Give --on with --zone."),
+    (("--on", "tomorrow"), 2, "Write year, month and day"),
+    (("--on", "2026-10-25", "--zone", "Mars/Olympus"), 2, 'Write it like "Europe/Berlin".'),
+    (("--given", "300 mL"), 2, "Give --given"),
+    (("--rate", "KVO"), 1, 'Ask for a number, as in "125 mL/h".'),
+    (("--drop-rate", "keep open"), 1, 'Ask for a number, as in "31 gtt/min".'),
+    (("--volume", "nan mL"), 2, 'Write it like "1000 mL".'),
+    (("--volume", "1 mL" * 10_000), 2, 'Write it like "1000 mL".'),
+    (("--rate", "100 mL/h", "--time", "90 gtt/mL"), 2, 'Write it like "8 h".'),
+    (("--volume", "999999999 mL", "--time", "8 h"), 1, "above the limit of 20000 mL"),
     (("--count", "8"), 2, "Give both"),
     (("--over", "15 s"), 2, "Give both"),
     ((), 1, "Too little is known"),

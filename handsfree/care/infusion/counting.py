@@ -6,6 +6,9 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil, floor
 
+from handsfree.care.infusion.formula import Measure
+from handsfree.care.infusion.formulas import BEAT, COUNTED, ONE_DROP
+
 MINUTE_S = 60
 
 
@@ -22,26 +25,25 @@ class Count:
     @property
     def drop_rate_per_min(self) -> Fraction:
         """Drops a minute that the count stands for."""
-        return self.drops * self.one_drop_per_min
+        return COUNTED.work_out(self.measures())
 
     @property
     def one_drop_per_min(self) -> Fraction:
         """By how many drops a minute one drop missed or doubled changes it."""
-        return Fraction(MINUTE_S) / self.over_s
+        return MINUTE_S / self.over_s
 
     def one_drop_ml_per_h(self, drop_factor_per_ml: Fraction) -> Fraction:
         """The same for the rate, in mL/h."""
-        return ml_per_h(self.one_drop_per_min, drop_factor_per_ml)
+        return ONE_DROP.work_out({**self.measures(), "drop factor": Measure(drop_factor_per_ml, "gtt/mL")})
 
-
-def ml_per_h(drop_rate_per_min: Fraction, drop_factor_per_ml: Fraction) -> Fraction:
-    """The rate that falls in so many drops."""
-    return drop_rate_per_min * 60 / drop_factor_per_ml
+    def measures(self) -> dict[str, Measure]:
+        """The count as formulas take it."""
+        return {"drops": Measure(Fraction(self.drops), "gtt"), "counting time": Measure(self.over_s, "s")}
 
 
 def seconds_per_drop(drop_rate_per_min: Fraction) -> Fraction:
     """From one drop to the next: the beat for the ear."""
-    return MINUTE_S / drop_rate_per_min
+    return BEAT.work_out({"drop rate": Measure(drop_rate_per_min, "gtt/min")})
 
 
 def drops_in(seconds: Fraction, drop_rate_per_min: Fraction) -> Fraction:

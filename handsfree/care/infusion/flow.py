@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, fields
-from datetime import datetime, timedelta
 from fractions import Fraction
 from math import prod
 from types import MappingProxyType
 
+from handsfree.care.infusion.formula import Formula, Measure
+from handsfree.care.infusion.formulas import FLOW
 from handsfree.care.infusion.refused import Refused
-from handsfree.care.infusion.rounding import POLICY, half_up
+from handsfree.care.infusion.rounding import POLICY
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,39 +25,31 @@ class Flow:
     drop_factor_per_ml: Fraction | None = None
 
     def known(self) -> dict[str, Fraction]:
-        """Names and values of what is known, in order."""
-        pairs = ((field.name, getattr(self, field.name)) for field in fields(self))
+        """Names of the quantities and values of what is known, in order."""
+        pairs = ((name, getattr(self, field.name)) for name, field in zip(UNITS, fields(self), strict=True))
         return {name: value for name, value in pairs if value is not None}
+
+    def measures(self) -> dict[str, Measure]:
+        """The same with units."""
+        return {name: Measure(value, UNITS[name]) for name, value in self.known().items()}
 
 
 NOTHING = Flow()
 
 UNITS = MappingProxyType(
-    {
-        "volume_ml": "mL",
-        "time_min": "min",
-        "rate_ml_per_h": "mL/h",
-        "drop_rate_per_min": "gtt/min",
-        "drop_factor_per_ml": "gtt/mL",
-    }
+    {"volume": "mL", "time": "min", "rate": "mL/h", "drop rate": "gtt/min", "drop factor": "gtt/mL"}
 )
-"""The unit of each field of a Flow, as the trade writes it."""
+"""The name of each field of a Flow, in order, and its unit as the trade writes it."""
 
 
-@dataclass(frozen=True, slots=True)
-class _Law:
-    """Two products that are equal: `left` multiplied, and `right` multiplied `by` a number."""
-
-    left: tuple[str, str]
-    right: tuple[str, ...]
-    by: int
+def flow_of(values: Mapping[str, Fraction]) -> Flow:
+    """The flow of which so much is known, by the names of `UNITS`."""
+    return Flow(*(values.get(name) for name in UNITS))
 
 
-_LAWS = (
-    _Law(("rate_ml_per_h", "time_min"), ("volume_ml",), 60),
-    _Law(("rate_ml_per_h", "drop_factor_per_ml"), ("drop_rate_per_min",), 60),
-    _Law(("drop_rate_per_min", "time_min"), ("volume_ml", "drop_factor_per_ml"), 1),
-)
+def way_to(name: str, known: Mapping[str, object]) -> Formula | None:
+    """The formula that gives a quantity from what is known; None where none does."""
+    return next((way for way in FLOW if way.gives == name and way.needs <= known.keys()), None)
 
 
 def solve(known: Flow, half_steps: Flow = NOTHING) -> Flow | Refused:
@@ -65,14 +59,13 @@ def solve(known: Flow, half_steps: Flow = NOTHING) -> Flow | Refused:
     Refused where a value is not above zero, values contradict each other beyond that, or nothing follows.
     """
     given = known.known()
-    for name, value in given.items():
-        if value <= 0:
-            return Refused(f"{value} {UNITS[name]} is not more than zero.")
-    for law in _LAWS:
-        if _broken(law, given, half_steps.known()):
-            values = [POLICY.write(given[name], UNITS[name]) for name in law.left + law.right]
-            return Refused(f"{', '.join(values[:-1])} and {values[-1]} do not fit together.")
-    flow = _completed(known)
+    wrong = _not_positive(given) or _contradiction(given, half_steps.known())
+    if wrong:
+        return wrong
+    measures = known.measures()
+    ways = {name: way_to(name, given) for name in UNITS}
+    found = {name: way.work_out(measures) for name, way in ways.items() if way and name not in given}
+    flow = flow_of({**found, **given})
     if flow.rate_ml_per_h is None or len(given) < 2:
         return Refused(
             "Too little is known: give two of volume, time and rate, or drop rate and drop factor."
@@ -80,48 +73,36 @@ def solve(known: Flow, half_steps: Flow = NOTHING) -> Flow | Refused:
     return flow
 
 
-def finish(start: datetime, time_min: Fraction) -> datetime:
-    """When an infusion ends: start and time added exactly, then rounded half up to the minute."""
-    into_minute_min = Fraction(start.second * 1_000_000 + start.microsecond, 60_000_000)
-    whole = start.replace(second=0, microsecond=0)
-    return whole + timedelta(minutes=half_up(into_minute_min + time_min))
-
-
-def _broken(law: _Law, given: dict[str, Fraction], half_steps: dict[str, Fraction]) -> bool:
-    if not given.keys() >= {*law.left, *law.right}:
-        return False
-    left_low, left_high = _bounds(law.left, given, half_steps)
-    right_low, right_high = _bounds(law.right, given, half_steps)
-    return left_high < law.by * right_low or law.by * right_high < left_low
-
-
-def _bounds(
-    names: tuple[str, ...], given: dict[str, Fraction], half_steps: dict[str, Fraction]
-) -> tuple[Fraction, Fraction]:
-    slack = {name: half_steps.get(name, Fraction(0)) for name in names}
-    low = prod(max(Fraction(0), given[name] - slack[name]) for name in names)
-    high = prod(given[name] + slack[name] for name in names)
-    return Fraction(low), Fraction(high)
-
-
-def _completed(known: Flow) -> Flow:
-    rate = (
-        known.rate_ml_per_h
-        or _per_hour(known.volume_ml, known.time_min)
-        or _per_hour(known.drop_rate_per_min, known.drop_factor_per_ml)
+def _not_positive(given: Mapping[str, Fraction]) -> Refused | None:
+    wrong = (
+        Refused(f"{value} {UNITS[name]} is not more than zero.")
+        for name, value in given.items()
+        if value <= 0
     )
-    return Flow(
-        volume_ml=known.volume_ml or _in_all(rate, known.time_min),
-        time_min=known.time_min or _per_hour(known.volume_ml, rate),
-        rate_ml_per_h=rate,
-        drop_rate_per_min=known.drop_rate_per_min or _in_all(rate, known.drop_factor_per_ml),
-        drop_factor_per_ml=known.drop_factor_per_ml or _per_hour(known.drop_rate_per_min, rate),
-    )
+    return next(wrong, None)
 
 
-def _per_hour(amount: Fraction | None, per: Fraction | None) -> Fraction | None:
-    return None if amount is None or per is None else 60 * amount / per
+def _contradiction(given: Mapping[str, Fraction], half_steps: Mapping[str, Fraction]) -> Refused | None:
+    slack = {name: half_steps.get(name, Fraction(0)) for name in given}
+    low = {name: Measure(max(Fraction(0), given[name] - slack[name]), UNITS[name]) for name in given}
+    high = {name: Measure(given[name] + slack[name], UNITS[name]) for name in given}
+    for law in FLOW:
+        names = {law.gives, *law.needs}
+        if names <= given.keys() and not _holds(law, low, high):
+            *values, last = (POLICY.write(given[name], UNITS[name]) for name in UNITS if name in names)
+            return Refused(f"{', '.join(values)} and {last} do not fit together.")
+    return None
 
 
-def _in_all(per_hour: Fraction | None, times: Fraction | None) -> Fraction | None:
-    return None if per_hour is None or times is None else per_hour * times / 60
+def _holds(law: Formula, low: Mapping[str, Measure], high: Mapping[str, Measure]) -> bool:
+    """Whether a law can be true of some values between low and high: divisors stand on the other side."""
+    left_low, right_low = _sides(law, low)
+    left_high, right_high = _sides(law, high)
+    return left_low <= right_high and right_low <= left_high
+
+
+def _sides(law: Formula, values: Mapping[str, Measure]) -> tuple[Fraction, Fraction]:
+    (term,) = law.terms
+    left = prod(factor.measure(values).value for factor in term.factors if factor.divides)
+    right = prod(factor.measure(values).value for factor in term.factors if not factor.divides)
+    return values[law.gives].value * left, Fraction(right)

@@ -1,96 +1,92 @@
-"""Which formula gave a number, and who published it."""
+"""Every formula of this room, with who published it. docs/numbers.md shows this table."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from types import MappingProxyType
 
-from handsfree.care.infusion.flow import Flow
+from handsfree.care.infusion import sources as by
+from handsfree.care.infusion.formula import Formula
 
-_ARMY = "Pharmacology Math for the Practical Nurse, MD0904, US Army Medical Department"
+RATE_OF_VOLUME = Formula("rate", "volume ÷ time × 60 min/h", by.HAND_OUT)
+DROPS_OF_RATE = Formula("drop rate", "rate × drop factor ÷ 60 min/h", by.ARMY_RATE)
 
+FLOW = (
+    RATE_OF_VOLUME,
+    Formula("rate", "drop rate × 60 min/h ÷ drop factor", by.FORMULA_LIST),
+    Formula("drop rate", "volume × drop factor ÷ time", by.ARMY_DROPS),
+    DROPS_OF_RATE,
+    Formula("time", "volume ÷ rate × 60 min/h", by.OPEN_RN),
+    Formula("time", "volume × drop factor ÷ drop rate", by.PRACTICE_EXAM),
+    Formula("volume", "rate × time ÷ 60 min/h", f"turned round from {by.HAND_OUT}"),
+    Formula("volume", "drop rate × time ÷ drop factor", f"turned round from {by.ARMY_DROPS}"),
+    Formula("drop factor", "drop rate × 60 min/h ÷ rate", f"turned round from {by.ARMY_RATE}"),
+    Formula("drop factor", "drop rate × time ÷ volume", f"turned round from {by.ARMY_DROPS}"),
+)
+"""Any field of a Flow from the others; the first that can be used is used."""
 
-@dataclass(frozen=True, slots=True)
-class Formula:
-    """One way to a field of a Flow. needs: the fields that it takes."""
+SPAN = Formula("time", "time from start to end", by.ARITHMETIC)
+BAGS = Formula("bags per day", "24 h/day × 60 min/h ÷ time", by.ARITHMETIC)
+LOWEST = Formula("lowest rate", "rate × 0.9", by.DROP_SET)
+HIGHEST = Formula("highest rate", "rate × 1.1", by.DROP_SET)
+"""20 or 60 drops of such a set give 1 mL, give or take 0.1 mL."""
 
-    gives: str
-    needs: frozenset[str]
-    text: str
-    source: str
-
-
-FORMULAS = (
-    Formula(
-        "rate_ml_per_h",
-        frozenset({"volume_ml", "time_min"}),
-        "mL/h = mL x 60 / min",
-        "IV formula hand-out with worked answers",
-    ),
-    Formula(
-        "rate_ml_per_h",
-        frozenset({"drop_rate_per_min", "drop_factor_per_ml"}),
-        "mL/h = gtt/min x 60 / (gtt/mL)",
-        "Need-to-know math formulas",
-    ),
-    Formula(
-        "drop_rate_per_min",
-        frozenset({"volume_ml", "time_min", "drop_factor_per_ml"}),
-        "gtt/min = mL x (gtt/mL) / min",
-        f"{_ARMY}, page 123",
-    ),
-    Formula(
-        "drop_rate_per_min",
-        frozenset({"rate_ml_per_h", "drop_factor_per_ml"}),
-        "gtt/min = mL/h x (gtt/mL) / 60",
-        f"{_ARMY}, page 125",
-    ),
-    Formula(
-        "time_min",
-        frozenset({"volume_ml", "rate_ml_per_h"}),
-        "h = mL / (mL/h)",
-        "Nursing Skills, section 5.16, IV Completion Time, Open RN",
-    ),
-    Formula(
-        "time_min",
-        frozenset({"volume_ml", "drop_rate_per_min", "drop_factor_per_ml"}),
-        "min = mL x (gtt/mL) / (gtt/min)",
-        "Dosage calculation practice exam with answers",
-    ),
-    Formula(
-        "volume_ml",
-        frozenset({"rate_ml_per_h", "time_min"}),
-        "mL = mL/h x h",
-        "from the formula for mL/h in the IV formula hand-out with worked answers",
-    ),
-    Formula(
-        "volume_ml",
-        frozenset({"time_min", "drop_rate_per_min", "drop_factor_per_ml"}),
-        "mL = gtt/min x min / (gtt/mL)",
-        f"from the formula for drops in {_ARMY}, page 123",
-    ),
-    Formula(
-        "drop_factor_per_ml",
-        frozenset({"rate_ml_per_h", "drop_rate_per_min"}),
-        "gtt/mL = gtt/min x 60 / (mL/h)",
-        f"from the formula for drops in {_ARMY}, page 125",
-    ),
-    Formula(
-        "drop_factor_per_ml",
-        frozenset({"volume_ml", "time_min", "drop_rate_per_min"}),
-        "gtt/mL = gtt/min x min / mL",
-        f"from the formula for drops in {_ARMY}, page 123",
-    ),
+COUNTED = Formula("drop rate", "drops ÷ counting time × 60 s/min", by.CARDS)
+ONE_DROP = Formula("one drop error", "1 gtt ÷ counting time × 3600 s/h ÷ drop factor", by.ARITHMETIC)
+BEAT = Formula("seconds per drop", "1 gtt × 60 s/min ÷ drop rate", by.ARITHMETIC)
+COUNTS = tuple(
+    Formula(f"count {seconds} s", f"drop rate × {seconds} s ÷ 60 s/min", by.CARDS) for seconds in (15, 30, 60)
 )
 
-COUNTING = "gtt/min = drops x 60 / s (student cards: time tape, infusion time, drops in 15 s)"
-BEAT = "s from drop to drop = 60 / (gtt/min)"
+VOLUME_LEFT = Formula("volume left", "volume − given", by.REVIEW)
+TIME_LEFT = Formula("time left", "time − time gone", by.REVIEW)
+CATCH_UP = Formula("catch up rate", "volume left ÷ time left × 60 min/h", by.REVIEW)
+CATCH_UP_DROPS = Formula("catch up drop rate", "volume left × drop factor ÷ time left", by.REVIEW)
 
+WEIGHT = Formula("weight", "pounds ÷ 2.2 lb/kg", by.DOSAGE_BOOK)
+CONCENTRATION = Formula("concentration", "drug ÷ bag", by.CRITICAL_CARE)
+DRAW_UP = Formula("volume", "dose ÷ on hand × quantity", by.DOSAGE_BOOK)
+WHOLE_DOSE = Formula("dose", "dose per kg × weight", by.DOSAGE_BOOK)
 
-def method(given: Flow, found: Flow) -> tuple[str, ...]:
-    """The formula, with its source, for each number that was found but not given, in order of the fields."""
-    names = given.known().keys()
-    missing = [name for name in found.known() if name not in names]
-    return tuple(
-        next(f"{way.text} ({way.source})" for way in FORMULAS if way.gives == name and way.needs <= names)
-        for name in missing
-    )
+RATE_OF_DOSE = MappingProxyType(
+    {
+        (True, "min"): Formula("rate", "dose × weight × 60 min/h × bag ÷ drug", by.CRITICAL_DOSAGE),
+        (False, "min"): Formula("rate", "dose × 60 min/h × bag ÷ drug", by.CRITICAL_DOSAGE),
+        (True, "h"): Formula("rate", "dose × weight × bag ÷ drug", by.CRITICAL_DOSAGE),
+        (False, "h"): Formula("rate", "dose × bag ÷ drug", by.CRITICAL_CARE),
+        (True, "day"): Formula("rate", "dose × weight ÷ 24 h/day × bag ÷ drug", by.ARITHMETIC),
+        (False, "day"): Formula("rate", "dose ÷ 24 h/day × bag ÷ drug", by.ARITHMETIC),
+    }
+)
+"""By whether the dose is for each kilogram, and what time it is for; drug in the same unit as the dose."""
+
+DOSE_OF_RATE = MappingProxyType(
+    {
+        (True, "min"): Formula("dose", "rate × drug ÷ bag ÷ 60 min/h ÷ weight", by.WORKED_EXAM),
+        (False, "min"): Formula("dose", "rate × drug ÷ bag ÷ 60 min/h", by.CRITICAL_CARE),
+        (True, "h"): Formula("dose", "rate × drug ÷ bag ÷ weight", by.ARITHMETIC),
+        (False, "h"): Formula("dose", "rate × drug ÷ bag", by.ARITHMETIC),
+        (True, "day"): Formula("dose", "rate × drug ÷ bag × 24 h/day ÷ weight", by.ARITHMETIC),
+        (False, "day"): Formula("dose", "rate × drug ÷ bag × 24 h/day", by.ARITHMETIC),
+    }
+)
+
+HOURLY = Formula(
+    "rate", "4 mL/kg/h × first 10 kg + 2 mL/kg/h × next 10 kg + 1 mL/kg/h × kg above 20", by.PAEDIATRICS
+)
+DAILY = Formula(
+    "volume",
+    "100 mL/kg × first 10 kg + 50 mL/kg × next 10 kg + 20 mL/kg × kg above 20",
+    by.PAEDIATRICS,
+)
+DAY_AS_RATE = Formula("rate", "volume ÷ 24 h", by.PRESCRIBING)
+DEFICIT = Formula("volume", "weight × dehydration × 10 mL/kg/%", by.PRESCRIBING)
+BOLUS = Formula("volume", "volume per kg × weight", by.ARITHMETIC)
+
+FIRST_HALF_LEFT = Formula("first half left", "volume ÷ 2 − given", by.BURN_PODCAST)
+BURN_VOLUME_LEFT = Formula("volume left", "volume − given", by.BURN_PODCAST)
+FIRST_8_H = Formula("first 8 h rate", "first half left ÷ time to hour 8 × 60 min/h", by.BURN_PODCAST)
+NEXT_16_H = Formula("next 16 h rate", "volume ÷ 2 ÷ 16 h", by.BURN_PODCAST)
+NEXT_16_H_OF_LESS = Formula("next 16 h rate", "volume left ÷ 16 h", by.PRACTICE)
+REST_OF_DAY = Formula("next 16 h rate", "volume left ÷ time to hour 24 × 60 min/h", by.PRACTICE)
+
+RULE_OF_TEN = Formula("rate", "10 mL/h/% × burn + 10 mL/h/kg × kg above 80", by.RULE_OF_TEN)

@@ -2,29 +2,47 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from types import MappingProxyType
 
-from handsfree.care.infusion.flow import UNITS, Flow
+from handsfree.care.infusion import sources as by
+from handsfree.care.infusion.flow import Flow
+from handsfree.care.infusion.formula import Measure
+from handsfree.care.infusion.patient import Patient
 from handsfree.care.infusion.rounding import POLICY
-
-_LOCAL = "local policy"
-_EMERGENCY = "the emergency department handbook on cannulas (South Australia)"
 
 
 @dataclass(frozen=True, slots=True)
 class Limit:
-    """Bounds of one field of a Flow, both allowed themselves.
+    """Bounds of one quantity, both allowed themselves; None where there is no bound.
 
-    hard: beyond is impossible, otherwise only unusual. source: where the bounds come from.
+    unit: of the bounds. hard: beyond is impossible or forbidden, otherwise only unusual. source: where the
+    bounds come from. patient: for whom they hold; None: for everybody.
     """
 
     quantity: str
-    low: Fraction
-    high: Fraction
-    hard: bool
+    low: Fraction | None
+    high: Fraction | None
+    unit: str
     source: str
+    hard: bool = False
+    patient: Patient | None = None
+
+    def holds(self, value: Fraction) -> bool:
+        """Whether a value lies within."""
+        return (self.low is None or self.low <= value) and (self.high is None or value <= self.high)
+
+    def reason(self, value: Fraction) -> str:
+        """Why a value does not: one sentence with the bound."""
+        side, bound = (
+            ("below", self.low) if self.low is not None and value < self.low else ("above", self.high)
+        )
+        whom = f" for {_article(self.patient)}" if self.patient else ""
+        kind = "the limit of" if self.hard else f"what is usual{whom},"
+        written = [POLICY.write(number, self.unit) for number in (value, bound) if number is not None]
+        return f"{written[0]} is {side} {kind} {written[1]} ({self.source})."
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,30 +70,91 @@ USUAL_DROP_FACTORS = frozenset(Fraction(drops) for drops in (10, 12, 15, 20, 21,
 """10, 15, 20 and 60: Math for Nursing, flow-rate help sheet (college mathematics learning center, 2000).
 12 and 21: met in short published questions and answers."""
 
+
+def _limit(quantity: str, bounds: str, source: str, *, patient: Patient | None = None) -> Limit:
+    """A limit from how it is written: "1 to 3000 mL", "to 20 %", "hard 1 to 100 gtt/mL"."""
+    hard = bounds.startswith("hard ")
+    low, _, rest = bounds.removeprefix("hard ").rpartition("to ")
+    high, _, unit = rest.partition(" ")
+    return Limit(
+        quantity,
+        Fraction(low) if low else None,
+        Fraction(high) if high != "any" else None,
+        unit,
+        source,
+        hard,
+        patient,
+    )
+
+
+_FREE_FLOW = f"hard 0.1 to {FREE_FLOW_ML_PER_MIN[14] * 60} mL/h"
+
 LIMITS = (
-    Limit("volume_ml", Fraction(1), Fraction(20_000), True, _LOCAL),
-    Limit("volume_ml", Fraction(10), Fraction(3_000), False, _LOCAL),
-    Limit("time_min", Fraction(1), Fraction(7 * 24 * 60), True, _LOCAL),
-    Limit("time_min", Fraction(10), Fraction(24 * 60), False, _LOCAL),
-    Limit("rate_ml_per_h", Fraction(1, 10), FREE_FLOW_ML_PER_MIN[14] * 60, True, _EMERGENCY),
-    Limit("rate_ml_per_h", Fraction(10), Fraction(1_000), False, _LOCAL),
-    Limit("drop_factor_per_ml", Fraction(1), Fraction(100), True, _LOCAL),
-    Limit("drop_rate_per_min", Fraction(1), Fraction(200), False, "what an eye can count (from memory)"),
+    _limit("volume", "hard 1 to 20000 mL", by.LOCAL),
+    _limit("volume", "10 to 3000 mL", by.LOCAL),
+    _limit("time", "hard 1 to 10080 min", by.LOCAL),
+    _limit("time", "10 to 1440 min", by.LOCAL),
+    _limit("rate", _FREE_FLOW, by.CANNULAS),
+    _limit("rate", "0.1 to 100 mL/h", by.LOCAL, patient=Patient.INFANT),
+    _limit("rate", "1 to 250 mL/h", by.LOCAL, patient=Patient.CHILD),
+    _limit("rate", "10 to 1000 mL/h", by.LOCAL),
+    _limit("drop factor", "hard 1 to 100 gtt/mL", by.LOCAL),
+    _limit("drop rate", "1 to 200 gtt/min", f"what an eye can count, {by.MEMORY}"),
+    _limit("weight", "hard 0.3 to 400 kg", by.LOCAL),
+    _limit("weight", "35 to 200 kg", by.LOCAL, patient=Patient.ADULT),
+    _limit("weight", "3 to 80 kg", by.LOCAL, patient=Patient.CHILD),
+    _limit("weight", "1 to 15 kg", by.LOCAL, patient=Patient.INFANT),
+    _limit("maintenance weight", "3.5 to any kg", f"not meant for newborns, {by.MEMORY}"),
+    _limit("maintenance rate", "to 100 mL/h", "a page on maintenance fluid, title not known"),
+    _limit("maintenance volume", "to 2400 mL", "a page on maintenance fluid, title not known"),
+    _limit("replacement time", "hard 1 to 10080 min", by.LOCAL),
+    _limit("dehydration", "hard to 20 %", by.LOCAL),
+    _limit("dehydration", "to 10 %", by.LOCAL),
+    _limit("volume per kg", "hard to 60 mL/kg", by.SEPSIS_REVIEW),
+    _limit("volume per kg", "5 to 20 mL/kg", by.SEPSIS_PATHWAY, patient=Patient.INFANT),
+    _limit("volume per kg", "5 to 20 mL/kg", by.SEPSIS_PATHWAY, patient=Patient.CHILD),
+    _limit("volume per kg", "to 30 mL/kg", "Surviving Sepsis Campaign 2021, no. 5, a weak recommendation"),
+    _limit("burn", "hard to 100 %", by.ARITHMETIC),
+    _limit("burn", "15 to any %", by.BURN_UK, patient=Patient.ADULT),
+    _limit("burn", "10 to any %", by.BURN_UK, patient=Patient.CHILD),
+    _limit("burn", "10 to any %", by.BURN_UK, patient=Patient.INFANT),
+    _limit("burn rate", "hard to 2000 mL/h", by.LOCAL),
+    _limit("burn rate", "to 1000 mL/h", by.LOCAL),
+    _limit("potassium strength", "hard to 40 mEq/L", by.FLUID_BOOK),
+    _limit("potassium rate", "hard to 20 mEq/h", by.FLUID_BOOK),
+    _limit("potassium rate", "to 10 mEq/h", f"many hospital policies, {by.MEMORY}"),
 )
-"""Hard before soft for each quantity."""
+"""For each quantity hard before soft, and a kind of patient before everybody."""
 
 
-def beyond(flow: Flow) -> tuple[Beyond, ...]:
-    """What of a flow is impossible or unusual, each quantity once, its worst."""
+def outside(values: Mapping[str, Measure], patient: Patient | None = None) -> tuple[Beyond, ...]:
+    """What of some quantities is impossible or unusual, each once, its worst.
+
+    A limit of a kind of patient takes the place of one for everybody.
+    """
     found: dict[str, Beyond] = {}
+    judged: set[str] = set()
     for limit in LIMITS:
-        value = flow.known().get(limit.quantity)
-        if value is not None and not limit.low <= value <= limit.high:
-            found.setdefault(limit.quantity, _outside(limit, value))
-    factor = flow.drop_factor_per_ml
-    if factor is not None and factor not in USUAL_DROP_FACTORS:
-        found.setdefault("drop_factor_per_ml", _odd_set(factor))
+        measure = values.get(limit.quantity)
+        if measure is None or limit.patient not in (None, patient) or limit.quantity in judged:
+            continue
+        if not limit.holds(measure.value):
+            found.setdefault(limit.quantity, Beyond(limit.quantity, limit.hard, limit.reason(measure.value)))
+        if limit.patient:
+            judged.add(limit.quantity)
     return tuple(found.values())
+
+
+def beyond(flow: Flow, patient: Patient | None = None) -> tuple[Beyond, ...]:
+    """What of a flow is impossible or unusual, an unusual drop set included."""
+    found = outside(flow.measures(), patient)
+    factor = flow.drop_factor_per_ml
+    odd = factor is not None and factor not in USUAL_DROP_FACTORS
+    if factor is None or not odd or any(fault.quantity == "drop factor" for fault in found):
+        return found
+    written = POLICY.write(factor, "gtt/mL")
+    reason = f"{written} is not a usual set: read the number on its pack again."
+    return (*found, Beyond("drop factor", False, reason))
 
 
 def above_free_flow(rate_ml_per_h: Fraction, gauge: int) -> Beyond | None:
@@ -86,24 +165,11 @@ def above_free_flow(rate_ml_per_h: Fraction, gauge: int) -> Beyond | None:
     ceiling = POLICY.write(ceiling_ml_per_min * 60, "mL/h")
     asked = POLICY.write(rate_ml_per_h, "mL/h")
     return Beyond(
-        "rate_ml_per_h",
+        "rate",
         False,
         f"{asked} is more than {gauge} gauge lets through by gravity, at best {ceiling}.",
     )
 
 
-def _outside(limit: Limit, value: Fraction) -> Beyond:
-    unit = UNITS[limit.quantity]
-    side, bound = ("below", limit.low) if value < limit.low else ("above", limit.high)
-    kind = "possible" if limit.hard else "usual"
-    reason = (
-        f"{POLICY.write(value, unit)} is {side} what is {kind}, {POLICY.write(bound, unit)} ({limit.source})."
-    )
-    return Beyond(limit.quantity, limit.hard, reason)
-
-
-def _odd_set(factor_per_ml: Fraction) -> Beyond:
-    written = POLICY.write(factor_per_ml, "gtt/mL")
-    return Beyond(
-        "drop_factor_per_ml", False, f"{written} is not a usual set: read the number on its pack again."
-    )
+def _article(patient: Patient) -> str:
+    return f"{'a' if patient is Patient.CHILD else 'an'} {patient}"

@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 from fractions import Fraction
 from math import floor
 from types import MappingProxyType
+
+from handsfree.care.infusion.amounts import AMOUNTS
+from handsfree.care.infusion.sources import CRITICAL_CARE, DOSAGE_BOOK, LOCAL, THREAD
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,18 +40,36 @@ class RoundsToZero:
 
 
 @dataclass(frozen=True, slots=True)
-class Rounding:
-    """Half goes up, and nothing that is there is rounded away.
+class Precision:
+    """How finely numbers of a unit are told, and who says so.
 
-    places: digits after the point for each unit.
+    places: digits after the point. figures: significant figures that are kept though they need more places.
     """
 
-    places: Mapping[str, int]
+    places: int
+    source: str
+    figures: int = 0
+
+    def step(self, exact: Fraction) -> Fraction:
+        """The last digit that is told of a positive number."""
+        places = self.places
+        while self.figures and exact * 10**places < 10 ** (self.figures - 1):
+            places += 1
+        return Fraction(1, 10**places)
+
+
+@dataclass(frozen=True, slots=True)
+class Rounding:
+    """Nothing is rounded to zero, and half goes up; `down`: what is given to the patient goes down."""
+
+    precisions: Mapping[str, Precision]
+    down: bool = False
 
     def round(self, exact: Fraction, unit: str) -> Rounded | RoundsToZero:
         """Round a positive number of `unit`; raises KeyError for a unit without a rule."""
-        step = Fraction(1, 10 ** self.places[unit])
-        value = half_up(exact / step) * step
+        step = self.precision(unit).step(exact)
+        steps = exact / step
+        value = (floor(steps) if self.down and unit in GIVEN else half_up(steps)) * step
         return Rounded(exact, value) if value else RoundsToZero(exact, unit)
 
     def write(self, exact: Fraction, unit: str) -> str:
@@ -59,11 +80,49 @@ class Rounding:
             case RoundsToZero():
                 return f"{exact} {unit}"
 
+    def precision(self, unit: str) -> Precision:
+        """The rule for a unit, as it stands or by its form: of a drug by volume, or a dose of a drug."""
+        if unit in self.precisions:
+            return self.precisions[unit]
+        amount, _, per = unit.partition("/")
+        if amount not in AMOUNTS:
+            raise KeyError(unit)
+        return self.precisions[CONCENTRATION if per == "mL" else DOSE]
 
-POLICY = Rounding(MappingProxyType({"gtt/min": 0, "gtt/mL": 1, "mL": 1, "mL/h": 1, "min": 0, "s": 1, "%": 0}))
-"""Drops whole, since part of a drop cannot be counted: Pharmacology for Nurses, ch. 2 "Dosage
-Calculations" (OpenStax), where half goes up too; mL to the tenth by the same chapter. mL/h to the tenth as in
-Critical Care Calculations (nursing dosage course page). Minutes and seconds: local policy."""
+
+GIVEN = frozenset({"mL", "mL/h", "gtt/min", "gtt"})
+"""Units of what goes into a patient."""
+
+CONCENTRATION, DOSE = "drug/mL", "drug"
+
+PRECISIONS = MappingProxyType(
+    {
+        "gtt/min": Precision(0, f"{DOSAGE_BOOK}: part of a drop cannot be counted"),
+        "gtt": Precision(0, f"{DOSAGE_BOOK}: part of a drop cannot be counted"),
+        "gtt/mL": Precision(1, LOCAL),
+        "mL": Precision(1, DOSAGE_BOOK),
+        "mL/h": Precision(1, CRITICAL_CARE),
+        "min": Precision(0, LOCAL),
+        "s": Precision(1, LOCAL),
+        "kg": Precision(1, LOCAL, figures=3),
+        CONCENTRATION: Precision(1, f"{CRITICAL_CARE}; three figures: {LOCAL}", figures=3),
+        DOSE: Precision(2, f"{CRITICAL_CARE}; three figures: {LOCAL}", figures=3),
+        "bags/day": Precision(1, LOCAL),
+        "mL/kg": Precision(1, LOCAL, figures=3),
+        "%": Precision(1, LOCAL),
+    }
+)
+"""By unit. A dose is told to the hundredth (66.67 mcg/min), a concentration to the tenth (83.3 units/mL)."""
+
+POLICY = Rounding(PRECISIONS)
+"""Half goes up, as in Pharmacology for Nurses, ch. 2 "Dosage Calculations" (OpenStax)."""
+
+
+def whole_rates(rounding: Rounding) -> Rounding:
+    """The same for a pump that takes whole mL/h only."""
+    return replace(
+        rounding, precisions=MappingProxyType({**rounding.precisions, "mL/h": Precision(0, THREAD)})
+    )
 
 
 def half_up(exact: Fraction) -> int:

@@ -6,7 +6,8 @@ from fractions import Fraction
 
 import pytest
 
-from handsfree.care.infusion.counting import Count, drops_in, ml_per_h, seconds_per_drop, whole_drops
+from handsfree.care.infusion.counting import Count, drops_in, seconds_per_drop, whole_drops
+from handsfree.care.infusion.flow import Flow, solve
 
 TO_COUNT = (
     (42, 15, (10, 11)),
@@ -48,9 +49,12 @@ def test_one_drop_weighs_more_in_a_short_count(
 
 def test_the_keep_open_count_of_the_trade() -> None:
     """Two drops in 15 s of a 10 set are 48 mL/h (nurses' forum threads on KVO: about 50)."""
-    count = Count(2, Fraction(15))
+    flow = solve(
+        Flow(drop_rate_per_min=Count(2, Fraction(15)).drop_rate_per_min, drop_factor_per_ml=Fraction(10))
+    )
 
-    assert Fraction(48) == ml_per_h(count.drop_rate_per_min, Fraction(10))
+    assert isinstance(flow, Flow)
+    assert Fraction(48) == flow.rate_ml_per_h
 
 
 def test_the_beat_is_the_minute_by_its_drops() -> None:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from datetime import UTC, datetime
 from fractions import Fraction
 from itertools import combinations
 
@@ -10,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from handsfree.care.infusion.flow import UNITS, Flow, finish, solve
+from handsfree.care.infusion.flow import UNITS, Flow, flow_of, solve
 from handsfree.care.infusion.refused import Refused
 from handsfree.care.infusion.rounding import POLICY
 
@@ -105,7 +104,7 @@ def test_any_solvable_part_gives_the_whole(
     assert isinstance(whole, Flow)
     for size in range(2, 6):
         for names in combinations(UNITS, size):
-            found = solve(Flow(**{name: whole.known()[name] for name in names}))
+            found = solve(flow_of({name: whole.known()[name] for name in names}))
             if isinstance(found, Flow):
                 assert found.known().items() <= whole.known().items()
                 assert found.rate_ml_per_h is not None
@@ -114,7 +113,7 @@ def test_any_solvable_part_gives_the_whole(
 
 
 TOO_LITTLE = (
-    *(Flow(**{name: Fraction(1)}) for name in UNITS),
+    *(flow_of({name: Fraction(1)}) for name in UNITS),
     Flow(),
     Flow(volume_ml=Fraction(1000), drop_factor_per_ml=Fraction(15)),
     Flow(volume_ml=Fraction(1000), drop_rate_per_min=Fraction(31)),
@@ -159,7 +158,7 @@ def test_a_contradiction_says_all_sides() -> None:
     """The reason names the values that cannot all be so."""
     flow = Flow(Fraction(1000), Fraction(480), Fraction(100))
 
-    assert Refused("100 mL/h, 480 min and 1000 mL do not fit together.") == solve(flow)
+    assert Refused("1000 mL, 480 min and 100 mL/h do not fit together.") == solve(flow)
 
 
 @pytest.mark.parametrize("value", [Fraction(0), Fraction(-5)])
@@ -168,19 +167,42 @@ def test_nothing_runs_at_zero_or_less(value: Fraction) -> None:
     assert Refused(f"{value} min is not more than zero.") == solve(Flow(Fraction(1000), value))
 
 
-FINISHES = (
-    ("10:00:00", Fraction(800, 3), "14:27:00"),
-    ("10:00:00", Fraction(1, 2), "10:01:00"),
-    ("10:00:29", Fraction(60), "11:00:00"),
-    ("10:00:30", Fraction(60), "11:01:00"),
-)
+@given(volume_ml=amounts, time_min=amounts, drop_factor_per_ml=amounts, times=st.integers(2, 9))
+def test_flows_scale(
+    volume_ml: Fraction, time_min: Fraction, drop_factor_per_ml: Fraction, times: int
+) -> None:
+    """So many times the volume in the same time is so many times the rate and the drops; in so many times the
+    time it is the same rate."""
+    one = solve(Flow(volume_ml, time_min, drop_factor_per_ml=drop_factor_per_ml))
+    more = solve(Flow(volume_ml * times, time_min, drop_factor_per_ml=drop_factor_per_ml))
+    same = solve(Flow(volume_ml * times, time_min * times, drop_factor_per_ml=drop_factor_per_ml))
+    assert isinstance(one, Flow) and isinstance(more, Flow) and isinstance(same, Flow)
+    assert one.rate_ml_per_h and one.drop_rate_per_min
 
-
-@pytest.mark.parametrize(("start", "time_min", "end"), FINISHES)
-def test_the_finish_is_rounded_once(start: str, time_min: Fraction, end: str) -> None:
-    """Start and time are added exactly, then rounded half up to the minute."""
-    day = datetime(2031, 5, 4, tzinfo=UTC).date()
-
-    assert (
-        f"{day}T{end}+00:00" == finish(datetime.fromisoformat(f"{day}T{start}+00:00"), time_min).isoformat()
+    assert (one.rate_ml_per_h * times, one.drop_rate_per_min * times) == (
+        more.rate_ml_per_h,
+        more.drop_rate_per_min,
     )
+    assert one.rate_ml_per_h == same.rate_ml_per_h
+
+
+@given(volume_ml=amounts, time_min=amounts, longer_min=amounts)
+def test_a_longer_time_is_a_slower_rate(
+    volume_ml: Fraction, time_min: Fraction, longer_min: Fraction
+) -> None:
+    """The rate falls as the time grows."""
+    fast, slow = solve(Flow(volume_ml, time_min)), solve(Flow(volume_ml, time_min + longer_min))
+    assert isinstance(fast, Flow) and isinstance(slow, Flow)
+    assert fast.rate_ml_per_h and slow.rate_ml_per_h
+
+    assert slow.rate_ml_per_h < fast.rate_ml_per_h
+
+
+def test_the_short_cut_of_the_trade() -> None:
+    """mL/h by 6, 4, 3 and 1 are the drops of 10, 15, 20 and 60 sets (Need-to-know math formulas)."""
+    found = [
+        solve(Flow(rate_ml_per_h=Fraction(120), drop_factor_per_ml=Fraction(factor)))
+        for factor in (10, 15, 20, 60)
+    ]
+
+    assert [120 / 6, 120 / 4, 120 / 3, 120] == [isinstance(f, Flow) and f.drop_rate_per_min for f in found]

@@ -1,0 +1,164 @@
+"""Fluid for the first 24 hours of a burn: the formula and the time of the burn are asked, never chosen."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from types import MappingProxyType
+
+from handsfree.care.infusion import formulas
+from handsfree.care.infusion import sources as by
+from handsfree.care.infusion.answer import Answer, Found, Say, Terms
+from handsfree.care.infusion.formula import Formula, Measure
+from handsfree.care.infusion.patient import Patient
+from handsfree.care.infusion.refused import Refused
+from handsfree.care.infusion.sheet import Sheet
+from handsfree.care.infusion.weight import weigh
+
+FIRST_MIN = 8 * 60
+DAY_MIN = 24 * 60
+
+
+@dataclass(frozen=True, slots=True)
+class Burn:
+    """tbsa: per cent of the body surface. since_min: its age. given_ml: since then; None: not told."""
+
+    weight: Measure
+    tbsa: Fraction
+    since_min: Fraction
+    given_ml: Fraction | None = None
+
+
+def _volume(ml: int, source: str) -> Formula:
+    return Formula("volume", f"{ml} mL/kg/% × weight × burn", source)
+
+
+VOLUMES = MappingProxyType(
+    {
+        "parkland": _volume(4, by.BURN_PODCAST),
+        "us-army": _volume(4, by.ARMY_BURN),
+        "aba-adult": _volume(2, by.BURN_SUMMARY),
+        "aba-child": _volume(3, by.BURN_SUMMARY),
+        "aba-electrical": _volume(4, by.BURN_SUMMARY),
+        "rcem-2": _volume(2, f"{by.BURN_UK}: where overload threatens"),
+        "rcem-3": _volume(3, f"{by.BURN_UK}: as usual"),
+        "rcem-4": _volume(4, f"{by.BURN_UK}: after inhalation"),
+    }
+)
+"""By the trade's name: the volume of the first 24 hours."""
+
+RULE_OF_TEN = "rule-of-ten"
+ABA = "aba"
+NAMES = (*VOLUMES, RULE_OF_TEN, ABA)
+LEAST_KG, FULL_KG = 40, 80
+"""The rule of ten is for adults from 40 kg on; from 80 kg on the weight adds to it."""
+
+ABA_CHILD_BELOW_KG = 40
+"""14 years or under, and under 40 kg: ABLS 2010 burn numbers (second hand)."""
+
+NOT_TOLD = "Nothing was told to be given before: tell what was, and it is deducted."
+ADJUST = "It is only where to begin: urine output decides from then on."
+PARTIAL = "Partial and full thickness count, redness does not."
+CHILD_TOO = "A small child gets maintenance besides, by some formulas."
+TEN_STEPS = "Adjusted by urine every one to two hours, in steps of not over 20 %; nothing was deducted."
+NOT_CAUGHT_UP = "What the first half lacks is not caught up after hour 8."
+IN_ALREADY = "What is in is more than the first half: by the formula nothing more until hour 8. Ask."
+
+
+def burn_plan(burn: Burn, name: str, terms: Terms, say: Say) -> Answer | Refused:
+    """The plan by a formula of `NAMES`: volume of 24 hours, rate until hour 8, rate of the 16 hours after.
+
+    A late start shortens the first part, from hour 8 on there is none; what was given is deducted. Refused
+    where nothing is left, or the rate is above the ceiling.
+    """
+    sheet = Sheet(terms, {"burn": Measure(burn.tbsa, "%")})
+    weigh(sheet, burn.weight)
+    sheet.hold({"burn": "burn"})
+    chosen = by_patient(name, sheet.known.get("weight", burn.weight), terms.patient)
+    if isinstance(chosen, Refused):
+        return chosen
+    if burn.tbsa <= 0:
+        sheet.refuse(Refused("A burn of no surface needs no plan."))
+    if burn.since_min >= DAY_MIN:
+        sheet.refuse(Refused("These formulas are for the first 24 hours after the burn."))
+    if chosen == RULE_OF_TEN:
+        _rule_of_ten(sheet)
+    else:
+        sheet.work_out(VOLUMES[chosen], "mL")
+        _split(sheet, burn)
+    sheet.hold({"first 8 h rate": "burn rate", "next 16 h rate": "burn rate", "rate": "burn rate"})
+    sheet.caution(ADJUST)
+    sheet.caution(PARTIAL)
+    if terms.patient in (Patient.CHILD, Patient.INFANT):
+        sheet.caution(CHILD_TOO)
+    return sheet.close(lambda found: _says(found, say))
+
+
+def by_patient(name: str, weight: Measure, patient: Patient | None) -> str | Refused:
+    """The formula that a name stands for: plain ABA has one for adults and one for children."""
+    if name != ABA:
+        return name
+    if weight.value >= ABA_CHILD_BELOW_KG or patient is Patient.ADULT:
+        return "aba-adult"
+    if patient:
+        return "aba-child"
+    return Refused("ABA has one formula for adults and one for children: say aba-adult or aba-child.")
+
+
+def _rule_of_ten(sheet: Sheet) -> None:
+    if sheet.refused:
+        return
+    kg = sheet.known["weight"].value
+    if kg < LEAST_KG:
+        sheet.refuse(Refused(f"The rule of ten is for adults from {LEAST_KG} kg on."))
+    sheet.known["kg above 80"] = Measure(max(kg - FULL_KG, Fraction(0)), "kg")
+    sheet.work_out(formulas.RULE_OF_TEN, "mL/h")
+    sheet.caution(TEN_STEPS)
+
+
+def _split(sheet: Sheet, burn: Burn) -> None:
+    """Half until hour 8, half in the 16 hours after it."""
+    if sheet.refused:
+        return
+    given = Measure(burn.given_ml or Fraction(0), "mL")
+    sheet.known |= {"given": given}
+    if burn.given_ml is None and burn.since_min:
+        sheet.caution(NOT_TOLD)
+    half_ml = sheet.known["volume"].value / 2
+    if burn.since_min >= FIRST_MIN:
+        _after_hour_8(sheet, burn)
+    elif given.value < half_ml:
+        sheet.known["time to hour 8"] = Measure(FIRST_MIN - burn.since_min, "min")
+        sheet.work_out(formulas.FIRST_HALF_LEFT, "mL")
+        sheet.work_out(formulas.FIRST_8_H, "mL/h")
+        sheet.work_out(formulas.NEXT_16_H, "mL/h")
+    else:
+        sheet.work_out(formulas.BURN_VOLUME_LEFT, "mL")
+        sheet.work_out(formulas.NEXT_16_H_OF_LESS, "mL/h")
+        sheet.caution(IN_ALREADY)
+
+
+def _after_hour_8(sheet: Sheet, burn: Burn) -> None:
+    """What is left over the rest of the day, but not faster than the second half."""
+    sheet.known["time to hour 24"] = Measure(DAY_MIN - burn.since_min, "min")
+    sheet.work_out(formulas.BURN_VOLUME_LEFT, "mL")
+    if sheet.refused:
+        return
+    if formulas.REST_OF_DAY.work_out(sheet.known) > formulas.NEXT_16_H.work_out(sheet.known):
+        sheet.work_out(formulas.NEXT_16_H, "mL/h")
+        sheet.caution(NOT_CAUGHT_UP)
+    else:
+        sheet.work_out(formulas.REST_OF_DAY, "mL/h")
+
+
+def _says(found: Mapping[str, Found], say: Say) -> str:
+    told = {name: say(one.number.value, one.unit) for name, one in found.items()}
+    day, first = say(Fraction(24), "h"), say(Fraction(8), "h")
+    parts = (
+        ("rate", "{} to begin with"),
+        ("volume", f"{{}} in {day}"),
+        ("first 8 h rate", f"{{}} until {first} after the burn"),
+        ("next 16 h rate", f"{{}} from then on until {day}"),
+    )
+    return f"{', '.join(text.format(told[name]) for name, text in parts if name in told)}."

@@ -1,0 +1,97 @@
+"""`handsfree fluids`: maintenance, deficit, burns and bolus by weight, from the keyboard."""
+
+from __future__ import annotations
+
+import click
+
+from handsfree.care.infusion.answer import Terms
+from handsfree.care.infusion.burn import NAMES, Burn, burn_plan
+from handsfree.care.infusion.fluids import bolus as bolus_answer
+from handsfree.care.infusion.fluids import daily_maintenance, hourly_maintenance
+from handsfree.care.infusion.fluids import deficit as deficit_answer
+from handsfree.cli.quantities import given, measure, quantity_option, show, terms_options
+from handsfree.errors import NotSo, WrongUse
+from handsfree.say.quantities import quantity
+from handsfree.units import Kind, Written
+
+_METHODS = {"hourly": hourly_maintenance, "daily": daily_maintenance}
+_weight = quantity_option("--weight", Kind.WEIGHT, "Pounds are divided by 2.2.")
+
+
+@click.group(no_args_is_help=False, epilog="Example: handsfree fluids maintenance --help")
+def fluids() -> None:
+    """Work out fluid by weight. The order decides: no formula, portion or time is assumed."""
+
+
+@fluids.command(epilog='Example: handsfree fluids maintenance --weight "22 kg" --method hourly')
+@_weight
+@click.option("--method", type=click.Choice(list(_METHODS)), help="4-2-1 by the hour, 100-50-20 by the day.")
+@terms_options
+def maintenance(weight: Written | None, method: str | None, terms: Terms, as_json: bool) -> None:
+    """Maintenance by weight: the two methods do not give the same, so one is named."""
+    if method is None:
+        raise NotSo("The two methods do not give the same.", "Name one: --method hourly, or daily.")
+    kg = measure(given(weight, "--weight", Kind.WEIGHT))
+    show(_METHODS[method](kg, terms, quantity), as_json)
+
+
+@fluids.command(epilog='Example: handsfree fluids deficit --weight "22 kg" --percent "5 %" --over "48 h"')
+@_weight
+@quantity_option("--percent", Kind.PERCENT, "Dehydration.")
+@quantity_option("--over", Kind.TIME, "In what time it is given back.")
+@terms_options
+def deficit(terms: Terms, as_json: bool, **told: Written | None) -> None:
+    """What dehydration has lost, and the rate that gives it back."""
+    weight = measure(given(told["weight"], "--weight", Kind.WEIGHT))
+    percent = given(told["percent"], "--percent", Kind.PERCENT)
+    over = given(told["over"], "--over", Kind.TIME)
+    show(deficit_answer(weight, percent.value, over.value, terms, quantity), as_json)
+
+
+@fluids.command(
+    epilog='Example: handsfree fluids burn --weight "80 kg" --tbsa "40 %" --formula parkland --since "2 h"'
+)
+@_weight
+@quantity_option("--tbsa", Kind.PERCENT, "Burnt part of the body surface.")
+@click.option("--formula", help=f"One of {', '.join(NAMES)}.")
+@quantity_option("--since", Kind.TIME, "Time since the burn, not since arrival.")
+@quantity_option("--given", Kind.VOLUME, "What was given since then.")
+@terms_options
+def burn(formula: str | None, terms: Terms, as_json: bool, **told: Written | None) -> None:
+    """Fluid of the first 24 hours of a burn: formula and time of the burn are asked, never chosen."""
+    if formula is None:
+        raise NotSo("Formulas for burns do not give the same.", f"Name one: --formula {', '.join(NAMES)}.")
+    before = told["given"]
+    answer = burn_plan(
+        Burn(
+            measure(given(told["weight"], "--weight", Kind.WEIGHT)),
+            given(told["tbsa"], "--tbsa", Kind.PERCENT).value,
+            given(told["since"], "--since", Kind.TIME).value,
+            None if before is None else before.value,
+        ),
+        _name(formula),
+        terms,
+        quantity,
+    )
+    show(answer, as_json)
+
+
+@fluids.command(epilog='Example: handsfree fluids bolus --weight "18 kg" --per-kg "10 mL/kg" --over "10 min"')
+@_weight
+@quantity_option("--per-kg", Kind.VOLUME_PER_KG, "As ordered.")
+@quantity_option("--over", Kind.TIME, "In what time, where that is ordered.")
+@terms_options
+def bolus(terms: Terms, as_json: bool, **told: Written | None) -> None:
+    """A bolus by weight, as ordered: none is suggested."""
+    weight = measure(given(told["weight"], "--weight", Kind.WEIGHT))
+    per_kg = given(told["per_kg"], "--per-kg", Kind.VOLUME_PER_KG)
+    over = told["over"]
+    over_min = None if over is None else over.value
+    show(bolus_answer(weight, per_kg.value, over_min, terms, quantity), as_json)
+
+
+def _name(formula: str) -> str:
+    name = "-".join(formula.casefold().replace("_", " ").replace("-", " ").split())
+    if name not in NAMES:
+        raise WrongUse("That formula for burns is not known here.", f"Name one of {', '.join(NAMES)}.")
+    return name

@@ -1,0 +1,94 @@
+"""Options that take quantities, and the answer in print: what the commands of arithmetic share."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable, Iterator
+from functools import wraps
+from typing import Any
+
+import click
+
+from handsfree.care.infusion.answer import Answer, Found, Terms
+from handsfree.care.infusion.formula import Measure
+from handsfree.care.infusion.patient import Patient
+from handsfree.care.infusion.refused import Refused
+from handsfree.errors import NotSo
+from handsfree.units import Kind, Written, read_written
+
+Decorator = Callable[[Callable[..., Any]], Callable[..., Any]]
+
+
+def quantity_option(name: str, kind: Kind, what: str = "") -> Decorator:
+    """An option `--name` that is read as a quantity of that kind; None where it is not given."""
+    example = f'As in "{kind.example}".'
+
+    def read(_: click.Context, __: click.Parameter, text: str | None) -> Written | None:
+        return None if text is None else read_written(text, kind)
+
+    return click.option(name, callback=read, metavar="QUANTITY", help=f"{what} {example}".strip())
+
+
+def terms_options(command: Callable[..., Any]) -> Callable[..., Any]:
+    """Options of every command of arithmetic; it takes `terms` and `as_json`."""
+    kinds = click.Choice([kind.value for kind in Patient])
+
+    @wraps(command)
+    def with_terms(*, patient: str | None, whole: bool, **others: object) -> object:
+        return command(terms=Terms(Patient(patient) if patient else None, whole), **others)
+
+    for option in (
+        click.option("--json", "as_json", is_flag=True, help="The answer as one JSON object."),
+        click.option("--whole", is_flag=True, help="mL/h whole, for a pump that takes no tenths."),
+        click.option("--patient", type=kinds, help="Whose usual bounds hold; an infant's numbers go down."),
+    ):
+        option(with_terms)
+    return with_terms
+
+
+def given(written: Written | None, option: str, kind: Kind) -> Written:
+    """What must be known; raises NotSo where it is not."""
+    if written is None:
+        raise NotSo("Too little is known.", f'Give {option}, as in {option} "{kind.example}".')
+    return written
+
+
+def measure(written: Written) -> Measure:
+    """What was written, with its unit."""
+    return Measure(written.value, written.unit)
+
+
+def show(answer: Answer | Refused, as_json: bool) -> None:
+    """Print an answer; raises NotSo where there is none."""
+    if isinstance(answer, Refused):
+        raise NotSo(answer.reason)
+    click.echo(json.dumps(answer.as_json()) if as_json else "\n".join(_in_words(answer)))
+
+
+def _in_words(answer: Answer) -> Iterator[str]:
+    yield answer.says[:1].upper() + answer.says[1:]
+    width = max((len(one.name) for one in answer.found), default=0)
+    yield from (f"  {one.name:<{width}}  {_line(one)}" for one in answer.found)
+    for what in ("starts", "ends"):
+        if f"{what}_at" in answer.times:
+            at, day = answer.times[f"{what}_at"], int(answer.times[f"{what}_day"])
+            yield f"{what.capitalize()} at {at}{_day(day)}."
+    yield from (f"{names}: {source}." for source, names in _sources(answer).items())
+    yield from answer.cautions
+
+
+def _sources(answer: Answer) -> dict[str, str]:
+    """What each source gave, in the order of the lines."""
+    names: dict[str, list[str]] = {}
+    for one in answer.found:
+        names.setdefault(one.formula.source, []).append(one.name)
+    return {source: ", ".join(given).capitalize() for source, given in names.items()}
+
+
+def _line(one: Found) -> str:
+    return f"{one.line} = {one.text}" if one.unit == "min" and " h" in one.text else one.line
+
+
+def _day(days: int) -> str:
+    known = {-1: " on the day before", 0: "", 1: " on the next day"}
+    return known.get(days, f" {abs(days)} days {'later' if days > 0 else 'before'}")
