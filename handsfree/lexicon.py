@@ -10,6 +10,7 @@ from handsfree.care.checklist_file import line_of
 from handsfree.care.values import KINDS
 from handsfree.care.vocabulary import SHIPPED, Vocabulary, vocabulary
 from handsfree.errors import ChecklistError, GrammarError, UnknownWord
+from handsfree.phrases.calling import Call, refuse_like_commands
 from handsfree.phrases.grammar import Grammar, compile_grammar
 from handsfree.phrases.help import examples
 from handsfree.phrases.link import read_library
@@ -24,7 +25,7 @@ class Lexicon:
 
     read: text of a shipped grammar by name. knows: whether the ear can hear a word. sounds: the table of
     sounds-like spellings. Raises ChecklistError by file and line for words of the checklist that are no JSGF,
-    or that the ear does not know.
+    or that the ear does not know, WrongUse for a call word that sounds like a command.
     """
 
     def __init__(
@@ -42,14 +43,24 @@ class Lexicon:
         self._check_values()
         self._library = self._checked()
         self._examples = examples(self._library)
+        self._call = self._checked_call()
 
     def grammar(self, listen: Listen) -> Grammar:
         """The grammar of a moment."""
-        key = replace(listen, asks="")
+        key = replace(listen, asks="", uncalled=listen.uncalled if self._call else ())
         if key not in self._ready:
             rules = moment(self._library, listen, self._call_word)
             self._ready[key] = compile_grammar(rules, knows=self._knows, sounds=self._sounds)
         return self._ready[key]
+
+    @property
+    def calls(self) -> bool:
+        """Whether there is a call word."""
+        return self._call is not None
+
+    def is_called(self, words: tuple[str, ...]) -> bool:
+        """Whether words in the ear's spelling begin with the call word; always where there is none."""
+        return self._call is None or self._call.begins(words)
 
     def examples(self, listen: Listen) -> Mapping[str, str]:
         """By rule: one sentence that can be said at that moment."""
@@ -61,10 +72,16 @@ class Lexicon:
         try:
             library = read_library([self._checklist.name, *SHIPPED], self._read)
             whole = Listen(tuple(map(short, library.public)))
-            spelled(moment(library, whole, self._call_word), self._knows, self._sounds)
+            spelled(moment(library, whole), self._knows, self._sounds)
         except (GrammarError, UnknownWord) as fault:
             raise self._placed(fault) from None
         return library
+
+    def _checked_call(self) -> Call | None:
+        if not self._call_word.split():
+            return None
+        refuse_like_commands(self._call_word, self._library)
+        return Call(self._call_word, self._knows, self._sounds)
 
     def _placed(self, fault: GrammarError | UnknownWord) -> GrammarError | UnknownWord | ChecklistError:
         """The fault at its line of the checklist, where it stands there."""

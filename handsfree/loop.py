@@ -8,24 +8,50 @@ from datetime import datetime, timedelta
 from typing import assert_never
 
 from handsfree.care import events as e
-from handsfree.care.commands import Answer, Close, Command, Mumble, Say, Tick, Waver
+from handsfree.care.commands import Answer, Close, Command, Mumble, Notice, Say, Tick, Waver
 from handsfree.care.decide import decide
 from handsfree.care.evolution import evolve
-from handsfree.care.listening import listen
+from handsfree.care.listening import asks, listen
 from handsfree.care.rules import SURE, Mode
 from handsfree.care.session import Session
 from handsfree.errors import PlaybackFailed, SoundError, StoreFailed
 from handsfree.lexicon import Lexicon
 from handsfree.phrases.judge import judge
 from handsfree.phrases.meaning import by_rule
-from handsfree.phrases.moment import REPORT
 from handsfree.phrases.readings import reading
 from handsfree.ports import Clock, Door, Sentences, Voice
 from handsfree.say.wording import sentence
-from handsfree.signals import Ambiguous, Closed, Gate, Heard, Lapsed, Node, NotUnderstood, Utterance
+from handsfree.signals import (
+    REPORT,
+    Ambiguous,
+    Closed,
+    Gate,
+    Heard,
+    Lapsed,
+    Node,
+    Noticed,
+    NotUnderstood,
+    Utterance,
+)
 
 ECHO_S = 0.3
 """The ear stays deaf so long after the program's own speech, for the room to fall silent."""
+
+LISTENING_S = 10.0
+"""With a call word: so long after a question was asked it can be answered without the word. Who looks at a
+pack or a drip chamber answers within seconds; each second more is one in which others may be heard."""
+
+_NOT_ASKED = (
+    e.CueFired,
+    e.SignGiven,
+    e.SoundTroubled,
+    e.SoundMended,
+    e.SpeechUnderstood,
+    e.SpeechNotUnderstood,
+    e.SpeechWavered,
+    e.EmergencyRaised,
+)
+"""Events after whose sentences nobody is waited for: what they say does not open the ear for others' talk."""
 
 Keep = Callable[[Iterable[e.Recorded]], None]
 """Commits events; what it returned from is on the disk."""
@@ -35,7 +61,8 @@ Keep = Callable[[Iterable[e.Recorded]], None]
 class Corridor:
     """One running session and its rooms.
 
-    deaf: the ear does not hear while the program speaks. spare: says what the voice failed to say.
+    deaf: the ear does not hear while the program speaks. aloud: somebody hears it speak, in that time; else
+    a sentence counts as said at once. spare: says what the voice failed to say.
     clip: keeps the sound of free words, gives its path.
     overheard: told every utterance as it was judged, for the dialogue on the screen.
     """
@@ -47,12 +74,15 @@ class Corridor:
     clock: Clock
     keep: Keep
     deaf: bool = True
+    aloud: bool = True
     spare: Voice | None = None
     clip: Callable[[bytes], str] = lambda pcm: ""
     overheard: Callable[[datetime, str], None] = lambda at, text: None
     last_said: str = ""
     unsaved: bool = False
     _speaking_until: datetime | None = None
+    _asking: bool = False
+    _listening_until: datetime | None = None
     _playing: list[str] = field(default_factory=list)
 
     def run(self, first: tuple[e.Event, ...]) -> Session:
@@ -67,14 +97,19 @@ class Corridor:
         now = self.clock.now()
         if self._speaking_until is not None and self._speaking_until <= now:
             self._played()
-        due = min((one for one in (self.session.deadline(), self._speaking_until) if one), default=None)
-        allowed = listen(self.session)
+        if self._listening_until is not None and self._listening_until <= now:
+            self._listening_until = None
+        deadlines = (self.session.deadline(), self._speaking_until, self._listening_until)
+        due = min((one for one in deadlines if one), default=None)
+        allowed = listen(self.session, called=self._listening_until is None)
         speaking = self._speaking_until is not None and self.deaf
         grammar = self.lexicon.grammar(allowed)
         self.door.open(grammar, Gate.DEAF if speaking else Gate.OPEN, allowed.asks)
         match self._heard(due):
             case Utterance() as utterance:
                 return self._judged(utterance, grammar)
+            case Noticed(trouble, over):
+                return Notice(trouble, over)
             case Lapsed():
                 return Tick()
             case Closed(reason):
@@ -82,7 +117,7 @@ class Corridor:
             case other:
                 assert_never(other)
 
-    def _heard(self, until: datetime | None) -> Utterance | Lapsed | Closed:
+    def _heard(self, until: datetime | None) -> Utterance | Noticed | Lapsed | Closed:
         """What comes through the door; a microphone that dies is said at once, and ends the run."""
         try:
             return self.door.next(until)
@@ -100,7 +135,9 @@ class Corridor:
                 return understood(node, confidence)
             case Ambiguous(_, candidates):
                 self.overheard(self.clock.now(), f"{candidates[0].text}?")
-                return Waver(tuple(dict.fromkeys(one.text for one in candidates)))
+                return Waver(tuple(understood(one.node, one.confidence) for one in candidates))
+            case NotUnderstood() if not self._meant(utterance):
+                return Tick()
             case NotUnderstood(text):
                 free = self.session.mode is Mode.REASONING and utterance.alternatives[0].words
                 if not text and not free:
@@ -109,6 +146,12 @@ class Corridor:
                 return Mumble(text, self.clip(utterance.pcm) if free else "")
             case other:
                 assert_never(other)
+
+    def _meant(self, utterance: Utterance) -> bool:
+        """Whether what was not understood may be meant for the program: others' talk gets no answer."""
+        words = utterance.alternatives[0].words
+        reason = self.session.mode is Mode.REASONING and self._listening_until is not None
+        return reason or self.lexicon.is_called(words)
 
     def _happen(self, events: tuple[e.Event, ...]) -> None:
         """Write the events and what will be said about them, then say it."""
@@ -125,6 +168,7 @@ class Corridor:
         announced = (e.Announced(said),) if said else ()
         self._write(at, (*events, *announced))
         if said:
+            self._asking = not all(isinstance(event, _NOT_ASKED) for event in events)
             self._speak(said)
 
     def _sentence(self, event: e.Event) -> str:
@@ -148,10 +192,12 @@ class Corridor:
         try:
             length_s = self.voice.say(text)
         except PlaybackFailed as fault:
-            self._write(now, (e.PlayingFailed(text, fault.wrong),))
+            self._take(now, (e.PlayingFailed(text, fault.wrong),))
             if self.spare is not None:
                 self.spare.say(f"{text} ({fault})")
             return
+        if not self.aloud:
+            length_s = 0.0
         begin = max(self._speaking_until or now, now)
         self._playing.append(text)
         self._speaking_until = begin + timedelta(
@@ -161,10 +207,19 @@ class Corridor:
             self._played()
 
     def _played(self) -> None:
-        """All that was being said has been said."""
-        self._write(self.clock.now(), tuple(e.Played(text) for text in self._playing))
+        """All that was being said has been said: from now on it can be answered."""
+        now = self.clock.now()
+        self._take(now, tuple(e.Played(text) for text in self._playing))
         self._playing.clear()
         self._speaking_until = None
+        if self.lexicon.calls and self._asking and asks(self.session):
+            self._listening_until = now + timedelta(seconds=LISTENING_S)
+
+    def _take(self, at: datetime, events: tuple[e.Event, ...]) -> None:
+        """Events that say nothing."""
+        for event in events:
+            self.session = evolve(self.session, event, at)
+        self._write(at, events)
 
     def _hush(self) -> None:
         self.voice.hush()

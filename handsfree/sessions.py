@@ -44,7 +44,11 @@ def unheard(at: datetime, text: str) -> None:
 
 @dataclass(frozen=True, slots=True)
 class Choices:
-    """What the user chose on the command line."""
+    """What the user chose on the command line.
+
+    signs_after_s: seconds of silence before a microphone after which it is said that somebody listens; 0 for
+    never.
+    """
 
     sessions: Path
     ear: str
@@ -54,18 +58,25 @@ class Choices:
     store: str = ""
     call_word: str = ""
     headset: bool = False
+    signs_after_s: int = 90
 
     @property
     def reads_back(self) -> bool:
         """PocketSphinx hears less well: every value is read back."""
         return self.ear == "sphinx"
 
+    @property
+    def signs_s(self) -> int:
+        """Seconds of silence after which a session says once that it listens; 0 where nobody waits for it."""
+        return self.signs_after_s if self.ear != "typed" and self.recording is None else 0
+
 
 @dataclass(frozen=True, slots=True)
 class Rooms:
     """The rooms that a session needs besides its record.
 
-    ear: None for typed lines. deaf: the program would hear itself. overheard: told what was understood.
+    ear: None for typed lines. deaf: the program would hear itself. aloud: somebody hears it speak.
+    overheard: told what was understood.
     """
 
     ear: Ear | None
@@ -73,6 +84,7 @@ class Rooms:
     voice: Voice
     clock: Clock
     deaf: bool
+    aloud: bool = True
     overheard: Callable[[datetime, str], None] = unheard
 
 
@@ -105,7 +117,13 @@ def run_new(checklist: Checklist, choices: Choices, rooms: Rooms) -> tuple[Sessi
         at = rooms.clock.now()
         record = Record(journal, new_id(at, checklist.name, journal.sessions()))
         started = e.SessionStarted(
-            checklist.name, checklist.file, checklist.text, choices.ear, choices.reads_back, utc_offset_min()
+            checklist.name,
+            checklist.file,
+            checklist.text,
+            choices.ear,
+            choices.reads_back,
+            utc_offset_min(),
+            choices.signs_s,
         )
         session = Session(checklist, at, started.utc_offset_min, started.reads_back)
         corridor = _corridor(session, lexicon, choices, rooms, record)
@@ -118,7 +136,7 @@ def run_cut_off(name: str, choices: Choices, rooms: Rooms) -> tuple[Session, Rec
         session, record = load(journal, name or cut_off(journal), emergencies())
         lexicon = _lexicon(session.checklist, choices, rooms)
         corridor = _corridor(session, lexicon, choices, rooms, record)
-        resumed = e.SessionResumed(choices.ear, choices.reads_back)
+        resumed = e.SessionResumed(choices.ear, choices.reads_back, choices.signs_s)
         return corridor.run(resume(session, resumed, rooms.clock.now())), record
 
 
@@ -128,8 +146,8 @@ def rooms_for(choices: Choices) -> Iterator[Rooms]:
     with open_voice(choices.voice, choices.speak_to) as voice:
         ear, door, clock = open_door(choices.ear, choices.recording)
         live = choices.recording is None and ear is not None
-        aloud = choices.voice == "spoken" and choices.speak_to is None
-        yield Rooms(ear, door, voice, clock, deaf=live and aloud and not choices.headset)
+        aloud = live and choices.voice == "spoken" and choices.speak_to is None
+        yield Rooms(ear, door, voice, clock, deaf=aloud and not choices.headset, aloud=aloud)
 
 
 @contextmanager
@@ -155,6 +173,7 @@ def _corridor(session: Session, lexicon: Lexicon, choices: Choices, rooms: Rooms
         rooms.clock,
         record.keep,
         deaf=rooms.deaf,
+        aloud=rooms.aloud,
         spare=spare_voice(),
         clip=_clips(choices.sessions, record),
         overheard=rooms.overheard,

@@ -12,6 +12,8 @@ _CAUSES: Mapping[tuple[Mode, Mode], str] = MappingProxyType(
         (Mode.WALKING, Mode.CONFIRMING): "a value to confirm",
         (Mode.CONFIRMING, Mode.WALKING): "correct, wrong, lapsed",
         (Mode.WALKING, Mode.STOPPED): "answers that do not go together",
+        (Mode.WALKING, Mode.CHOOSING): "one of two was said",
+        (Mode.CHOOSING, Mode.WALKING): "which, neither, lapsed",
         (Mode.STOPPED, Mode.WALKING): "the right answer, or a new order",
         (Mode.WALKING, Mode.REASONING): "skip",
         (Mode.STOPPED, Mode.REASONING): "override",

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from handsfree.signals import Trouble
+
 
 @dataclass(frozen=True, slots=True)
 class Answer:
@@ -35,9 +37,9 @@ class Mumble:
 
 @dataclass(frozen=True, slots=True)
 class Waver:
-    """Speech that could be two sentences or more; texts of the candidates, best first."""
+    """Speech that could be two sentences or more; best first."""
 
-    candidates: tuple[str, ...]
+    candidates: tuple[Say, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,4 +54,12 @@ class Close:
     reason: str = ""
 
 
-Command = Say | Mumble | Waver | Tick | Close
+@dataclass(frozen=True, slots=True)
+class Notice:
+    """The microphone cannot be heard well, or can again. over: the trouble is over."""
+
+    trouble: Trouble
+    over: bool = False
+
+
+Command = Say | Mumble | Waver | Tick | Notice | Close

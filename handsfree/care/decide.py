@@ -4,22 +4,23 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from datetime import datetime
+from fractions import Fraction
 from types import MappingProxyType
 from typing import assert_never
 
 from handsfree.care import events as e
 from handsfree.care.answers import answer, report
 from handsfree.care.checklist import ANY_BRANCH
-from handsfree.care.commands import Answer, Close, Command, Mumble, Say, Tick, Waver
+from handsfree.care.choices import answers_of, chosen
+from handsfree.care.commands import Answer, Close, Command, Mumble, Notice, Say, Tick, Waver
 from handsfree.care.decision import Decision
+from handsfree.care.misses import drop_choice, missed, wavered
 from handsfree.care.path import previous_step
 from handsfree.care.proposals import confirm, drop
+from handsfree.care.reasons import override, reasoned, skip
 from handsfree.care.rules import CHANGING, OPEN, Mode
 from handsfree.care.session import Session, State
 from handsfree.care.values import KINDS
-
-MISSES_BEFORE_CHOICES = 2
-MISSES_BEFORE_LEFT_OPEN = 3
 
 
 def decide(session: Session, command: Command, at: datetime) -> tuple[e.Event, ...]:
@@ -32,9 +33,11 @@ def decide(session: Session, command: Command, at: datetime) -> tuple[e.Event, .
             case Mumble():
                 _mumbled(decision, command)
             case Waver(candidates):
-                decision.add(e.SpeechWavered(candidates))
+                _wavered(decision, candidates)
             case Tick():
                 _ticked(decision)
+            case Notice(trouble, over):
+                decision.add(e.SoundMended(trouble) if over else e.SoundTroubled(trouble))
             case Close():
                 decision.add(e.SessionEnded("input ended"))
             case _:
@@ -61,8 +64,10 @@ def resume(session: Session, resumed: e.SessionResumed, at: datetime) -> tuple[e
 
 
 def _said(decision: Decision, said: Say) -> None:
-    bare = next((kind for kind, known in KINDS.items() if known.bare == said.rule), "")
-    answers = said.answers or ((Answer(bare, said.reason, said.text),) if bare else ())
+    choice = decision.session.choice
+    if choice is not None and said.rule in [one.rule for one in choice.candidates]:
+        decision.add(e.ChoiceMade())
+    answers = answers_of(said)
     finding = decision.session.checklist.finding(said.rule)
     changes = said.rule in CHANGING or bool(answers) or finding is not None
     decision.add(e.SpeechUnderstood(said.rule, said.text, said.confidence, changes))
@@ -79,21 +84,20 @@ def _said(decision: Decision, said: Say) -> None:
 
 
 def _mumbled(decision: Decision, mumble: Mumble) -> None:
-    session = decision.session
-    if session.mode is Mode.REASONING:
-        _reasoned(decision, mumble.text, mumble.sound)
-        return
-    decision.add(e.SpeechNotUnderstood(mumble.text, mumble.sound))
-    if session.mode not in (Mode.WALKING, Mode.CONFIRMING, Mode.STOPPED):
-        return
-    if decision.session.misses == MISSES_BEFORE_CHOICES and not session.sharp_open:
-        decision.add(e.Told("choices"))
-    elif decision.session.misses == MISSES_BEFORE_LEFT_OPEN and session.mode is Mode.WALKING and session.step:
-        if session.mark(session.step).state is State.OPEN and not session.sharp_open:
-            decision.add(e.StepLeftOpen(session.step))
-            decision.move_on()
-    elif decision.session.misses == MISSES_BEFORE_LEFT_OPEN and session.mode is Mode.CONFIRMING:
-        drop(decision, "misheard")
+    if decision.session.mode is Mode.REASONING:
+        reasoned(decision, mumble.text, mumble.sound)
+    else:
+        missed(decision, mumble)
+
+
+def _wavered(decision: Decision, candidates: tuple[Say, ...]) -> None:
+    """In doubt it is no; of any other two, ask which."""
+    no = next((said for said in candidates if said.rule == "wrong"), None)
+    if no is not None:
+        decision.add(e.SpeechWavered(tuple(said.text for said in candidates)))
+        _said(decision, no)
+    else:
+        wavered(decision, candidates)
 
 
 def _ticked(decision: Decision) -> None:
@@ -104,6 +108,12 @@ def _ticked(decision: Decision) -> None:
     proposal = decision.session.proposal
     if proposal is not None and proposal.due <= decision.at:
         drop(decision, "lapsed")
+    choice = decision.session.choice
+    if choice is not None and choice.due <= decision.at:
+        drop_choice(decision, "lapsed")
+    sign_due = decision.session.next_sign()
+    if sign_due is not None and sign_due <= decision.at:
+        decision.add(e.SignGiven())
 
 
 def _found(decision: Decision, name: str) -> None:
@@ -149,50 +159,6 @@ def _back(decision: Decision, _: Say) -> None:
         decision.add(e.StepOpened(step.name, again=True))
 
 
-def _skip(decision: Decision, said: Say) -> None:
-    session = decision.session
-    if not session.step:
-        decision.add(e.Told("complete"))
-    elif session.mark(session.step).state is State.CLOSED:
-        decision.add(e.CommandRefused("This step is done already."))
-    elif session.sharp_open and session.checklist.step(session.step).sharp == "closed":
-        decision.add(e.CommandRefused("The needle comes first."))
-    elif said.reason:
-        decision.add(e.StepSkipped(session.step, said.reason))
-        decision.move_on()
-    else:
-        decision.add(e.ReasonAsked("skip"))
-
-
-def _override(decision: Decision, said: Say) -> None:
-    stop = decision.session.stop
-    assert stop is not None
-    if not stop.may_override:
-        decision.add(e.CommandRefused("This cannot be passed over. Answer again, or say new order."))
-    elif said.reason:
-        _overridden(decision, said.reason, "")
-    else:
-        decision.add(e.ReasonAsked("override"))
-
-
-def _overridden(decision: Decision, reason: str, sound: str) -> None:
-    stop = decision.session.stop
-    assert stop is not None
-    decision.add(e.StopOverridden(stop.step, reason, sound))
-    decision.add(e.StepClosed(stop.step, stop.kind, stop.value))
-    decision.move_on()
-
-
-def _reasoned(decision: Decision, reason: str, sound: str) -> None:
-    purpose, step = decision.session.reason_for, decision.session.step
-    decision.add(e.ReasonDropped())
-    if purpose == "override":
-        _overridden(decision, reason, sound)
-    else:
-        decision.add(e.StepSkipped(step, reason, sound))
-        decision.move_on()
-
-
 def _undo(decision: Decision, _: Say) -> None:
     if decision.session.before is None:
         decision.add(e.Told("nothing_to_undo"))
@@ -226,12 +192,30 @@ def _wrong(decision: Decision, _: Say) -> None:
     match decision.session.mode:
         case Mode.CONFIRMING:
             drop(decision, "wrong")
+        case Mode.CHOOSING:
+            drop_choice(decision, "neither")
         case Mode.REASONING:
             decision.add(e.ReasonDropped())
             decision.again()
         case _:
             decision.add(e.EndDropped())
             decision.again()
+
+
+def _choose(decision: Decision, said: Say) -> None:
+    """One of two candidates, by its place or by its number."""
+    choice = decision.session.choice
+    assert choice is not None
+    match said.rule:
+        case "first" | "second":
+            one: Say | None = choice.candidates[said.rule == "second"]
+        case _:
+            one = chosen(choice.candidates, Fraction(said.reason))
+    if one is None:
+        missed(decision, Mumble(said.text))
+    else:
+        decision.add(e.ChoiceMade())
+        _said(decision, one)
 
 
 def _end(decision: Decision, _: Say) -> None:
@@ -274,13 +258,16 @@ _COMMANDS: Mapping[str, Callable[[Decision, Say], None]] = MappingProxyType(
         "where": _tell("where"),
         "left": _tell("left"),
         "help": _tell("help"),
-        "skip": _skip,
-        "override": _override,
-        "reason": lambda decision, said: _reasoned(decision, said.reason or said.text, ""),
+        "skip": skip,
+        "override": override,
+        "reason": lambda decision, said: reasoned(decision, said.reason or said.text, ""),
         "undo": _undo,
         "new_order": _new_order,
         "correct": _correct,
         "wrong": _wrong,
+        "first": _choose,
+        "second": _choose,
+        "chosen": _choose,
         "end": _end,
         "end_it": _just(lambda: e.SessionEnded("by voice")),
         "stop": _just(e.Held),

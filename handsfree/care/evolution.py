@@ -7,22 +7,28 @@ from dataclasses import replace
 from datetime import datetime, timedelta
 
 from handsfree.care import events as e
+from handsfree.care.choices import Choice
 from handsfree.care.rules import Mode
 from handsfree.care.session import Mark, Proposal, Session, State
+from handsfree.care.signs import with_sign
 from handsfree.care.timers import Timer, cues_of, waits_on
 from handsfree.care.values import KINDS
 
 READ_BACK_S = 30
-"""A read-back that nobody answers lapses after so many seconds (common practice, no source)."""
+"""A read-back that nobody answers lapses so many seconds after it was said to its end (common practice, no
+source)."""
+
+CHOICE_S = 15
+"""So does a question which of two was said, sooner: nothing was understood yet, and it can be said again."""
 
 
 def evolve(session: Session, event: e.Event, at: datetime) -> Session:
     """The session after an event. Events that change nothing but the record leave it as it is."""
-    for change in (_steps, _values, _course, _modes):
+    for change in (_steps, _values, _course, _modes, _played):
         changed = change(session, event, at)
         if changed is not None:
-            return changed
-    return session
+            return with_sign(changed, event, at)
+    return with_sign(session, event, at)
 
 
 def fold(session: Session, records: Iterable[e.Recorded]) -> Session:
@@ -60,14 +66,14 @@ def _values(session: Session, event: e.Event, at: datetime) -> Session | None:
             values = {**(known.values if known else {}), step: (kind, value)}
             return replace(session, proposal=Proposal(values, due))
         case e.ReadBack(unusual) if known:
-            proposal = replace(known, due=due, unusual=unusual, confirmed=False)
+            proposal = replace(known, due=due, unusual=unusual, confirmed=False, asked=False)
             return replace(session, mode=Mode.CONFIRMING, proposal=proposal)
         case e.ConfirmedOnce() if known:
-            return replace(session, proposal=replace(known, due=due, confirmed=True))
+            return replace(session, proposal=replace(known, due=due, confirmed=True, asked=False))
         case e.ProposalConfirmed():
             return replace(session, proposal=None, mode=Mode.WALKING)
         case e.ProposalDropped():
-            return replace(session, proposal=None, mode=Mode.STOPPED if session.stop else Mode.WALKING)
+            return _without_proposal(session)
         case e.RateComputed():
             return replace(session, rate=event)
         case _:
@@ -84,7 +90,7 @@ def _course(session: Session, event: e.Event, at: datetime) -> Session | None:
         case e.FindingReported(name):
             finding = session.checklist.finding(name)
             failed = session.failed + (finding is not None and finding.attempts is not None)
-            return replace(session, failed=failed, stop=None, mode=Mode.WALKING, proposal=None)
+            return replace(session, failed=failed, stop=None, mode=Mode.WALKING, proposal=None, choice=None)
         case e.BranchChosen(branch):
             return replace(session, branch=branch)
         case e.PathShortened():
@@ -104,16 +110,20 @@ def _course(session: Session, event: e.Event, at: datetime) -> Session | None:
             return None
 
 
-def _modes(session: Session, event: e.Event, _: datetime) -> Session | None:
+def _modes(session: Session, event: e.Event, at: datetime) -> Session | None:
     """What the session waits for."""
     match event:
+        case e.ChoiceAsked(candidates):
+            choice = Choice(candidates, at + timedelta(seconds=CHOICE_S))
+            misses = session.misses + 1
+            return replace(session, mode=Mode.CHOOSING, was=_lasting(session), choice=choice, misses=misses)
         case e.SessionResumed(reads_back=reads_back):
             mode = Mode.WALKING if session.mode is Mode.OVER else _returned(session).mode
-            return replace(session, mode=mode, was=Mode.WALKING, reads_back=reads_back)
+            return replace(session, mode=mode, was=Mode.WALKING, choice=None, reads_back=reads_back)
         case e.ReasonAsked(what):
             return replace(session, mode=Mode.REASONING, was=session.mode, reason_for=what)
         case e.Held():
-            return replace(session, mode=Mode.HELD, was=_lasting(session))
+            return replace(session, mode=Mode.HELD, was=_lasting(session), choice=None)
         case e.ListeningPaused():
             return replace(session, mode=Mode.ASLEEP, was=_lasting(session))
         case e.EndAsked():
@@ -121,20 +131,48 @@ def _modes(session: Session, event: e.Event, _: datetime) -> Session | None:
             return replace(session, mode=Mode.ENDING, was=was)
         case e.ReasonDropped() | e.Released() | e.ListeningResumed() | e.EndDropped():
             return _returned(session)
+        case e.ChoiceMade() | e.ChoiceDropped():
+            return replace(_returned(session), choice=None)
         case e.SessionEnded():
-            return replace(session, mode=Mode.OVER, timers=(), proposal=None)
+            return replace(session, mode=Mode.OVER, timers=(), proposal=None, choice=None)
         case _:
             return None
 
 
+def _played(session: Session, event: e.Event, at: datetime) -> Session | None:
+    """A question can be answered from when it was said; its time runs from then. What could not be said aloud
+    was printed."""
+    if not isinstance(event, e.Played | e.PlayingFailed):
+        return None
+    proposal, choice = session.proposal, session.choice
+    if proposal is not None and session.mode is Mode.CONFIRMING and not proposal.asked:
+        proposal = replace(proposal, due=at + timedelta(seconds=READ_BACK_S), asked=True)
+    if choice is not None:
+        choice = replace(choice, due=at + timedelta(seconds=CHOICE_S))
+    return replace(session, proposal=proposal, choice=choice)
+
+
+_QUESTIONS = (Mode.CHOOSING, Mode.REASONING, Mode.ENDING)
+_BETWEEN = (*_QUESTIONS, Mode.HELD, Mode.ASLEEP)
+"""What interrupts a mode, and leads back to it."""
+
+
 def _lasting(session: Session) -> Mode:
     """The mode to come back to: the one before a question in between."""
-    return session.was if session.mode in (Mode.REASONING, Mode.ENDING) else session.mode
+    return session.was if session.mode in _QUESTIONS else session.mode
 
 
 def _returned(session: Session) -> Session:
-    between = session.mode in (Mode.REASONING, Mode.ENDING, Mode.HELD, Mode.ASLEEP)
+    between = session.mode in _BETWEEN
     return replace(session, mode=session.was if between else session.mode, was=Mode.WALKING)
+
+
+def _without_proposal(session: Session) -> Session:
+    """Back to the step; silence, a pause or a question that came in between goes on."""
+    back = Mode.STOPPED if session.stop else Mode.WALKING
+    if session.mode in _BETWEEN:
+        return replace(session, proposal=None, was=back if session.was is Mode.CONFIRMING else session.was)
+    return replace(session, proposal=None, mode=back)
 
 
 def _marked(session: Session, step: str, mark: Mark) -> Session:

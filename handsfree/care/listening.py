@@ -4,43 +4,72 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from handsfree.care.choices import numbers
 from handsfree.care.path import in_reach, phase_at_hand
 from handsfree.care.rules import ANSWERS, EMERGENCIES, OPEN, Mode, commands
 from handsfree.care.session import Session, State
 from handsfree.care.values import KINDS
-from handsfree.signals import Listen
+from handsfree.signals import REPORT, Listen
 
-_ASKS = {Mode.CONFIRMING: "correct", Mode.ENDING: "end_it", Mode.REASONING: "reason"}
+_ASKS = {
+    Mode.CONFIRMING: "correct",
+    Mode.CHOOSING: "chosen",
+    Mode.ENDING: "end_it",
+    Mode.REASONING: "reason",
+}
 ALL_DONE = "end"
 """The question that is open when every step is done."""
 
+STOP = "stop"
+"""Heard without a call word at any time, as emergencies are: who calls for silence or help must not have to
+remember a name. Taken wrongly, it costs a moment's silence or a reminder, and changes no step."""
 
-def listen(session: Session) -> Listen:
-    """Rules to be heard alone, answers of which several may come in one breath, and the open question."""
+
+def listen(session: Session, *, called: bool = False) -> Listen:
+    """Rules to be heard alone, answers of which several may come in one breath, and the open question.
+
+    called: nothing was asked just now, so that a call word is wanted, where there is one.
+    """
     mode = session.mode
-    rules = list(commands(mode))
+    rules = [rule for rule in commands(mode) if rule not in _shut(session)]
+    emergencies = tuple(one.name for one in session.checklist.emergencies)
     if mode in OPEN[EMERGENCIES]:
-        rules += [one.name for one in session.checklist.emergencies]
+        rules += emergencies
     answers: tuple[str, ...] = ()
     if mode in OPEN[ANSWERS]:
         here = phase_at_hand(session)
         rules += [one.name for one in session.checklist.findings if one.phase == here]
         rules += _bare(session)
         answers = tuple(dict.fromkeys(rule for step in in_reach(session) for rule in step.rules))
-    return Listen(tuple(rules), answers, asks=asks(session))
+    if session.choice is not None and not numbers(session.choice.candidates):
+        candidates = session.choice.candidates
+        answers = tuple(dict.fromkeys(answer.rule for said in candidates for answer in said.answers))
+        rules += [said.rule for said in candidates if not said.answers and said.rule not in rules]
+    uncalled = (STOP, *emergencies) if called else (*rules, REPORT)
+    return Listen(tuple(rules), answers, asks=asks(session), uncalled=uncalled)
 
 
 def asks(session: Session) -> str:
-    """The question that is open: name of the step, `correct`, `reason`, `end` or `end_it`; empty while
-    nothing is asked, or while a wait has to pass first."""
+    """The question that is open: name of the step, `correct`, `chosen`, `reason`, `end` or `end_it`; empty
+    while nothing is asked, or while a wait has to pass first."""
     if session.mode in (Mode.WALKING, Mode.STOPPED):
         waiting = any(not timer.cue and timer.step == session.step for timer in session.timers)
         return "" if waiting else session.step or ALL_DONE
     return _ASKS.get(session.mode, "")
 
 
+def _shut(session: Session) -> Iterator[str]:
+    """What confirms is not heard before its read-back was said to its end; a number chooses only between
+    numbers."""
+    if session.proposal is None or not session.proposal.asked:
+        yield "correct"
+    if session.choice is None or not numbers(session.choice.candidates):
+        yield "chosen"
+
+
 def _bare(session: Session) -> Iterator[str]:
-    """A bare number counts while its own question is open, and never otherwise."""
-    if session.mode is Mode.WALKING and session.step and session.mark(session.step).state is State.OPEN:
+    """A bare number counts while its own question is open, or its read-back, and never otherwise."""
+    asked = session.mode is Mode.WALKING or (session.proposal and session.step in session.proposal.values)
+    if asked and session.step and session.mark(session.step).state is State.OPEN:
         kinds = session.checklist.step(session.step).value
         yield from (KINDS[kind].bare for kind in kinds if kind in KINDS and KINDS[kind].bare)

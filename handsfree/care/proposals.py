@@ -38,9 +38,12 @@ def confirm(decision: Decision) -> None:
 
 
 def drop(decision: Decision, why: str) -> None:
-    """Forget the proposal; nothing has changed, and the question is asked again."""
+    """Forget the proposal; nothing has changed, and the question is asked again, unless silence is kept or
+    something else is asked."""
+    confirming = decision.session.mode is Mode.CONFIRMING
     decision.add(e.ProposalDropped(why))
-    decision.again()
+    if confirming or decision.session.mode in (Mode.WALKING, Mode.STOPPED):
+        decision.again()
 
 
 def _compute(decision: Decision) -> None:

@@ -14,6 +14,7 @@ class Mode(Enum):
     WALKING = "walking"
     CONFIRMING = "confirming"
     STOPPED = "stopped"
+    CHOOSING = "choosing"
     REASONING = "reasoning"
     ENDING = "ending"
     HELD = "held"
@@ -21,7 +22,7 @@ class Mode(Enum):
     OVER = "over"
 
 
-_W, _C, _S, _R, _E, _H, _A = list(Mode)[:7]
+_W, _C, _S, _O, _R, _E, _H, _A = list(Mode)[:8]
 
 ANSWERS = "answers"
 """Stands for the steps' own words and values, and for findings."""
@@ -32,25 +33,28 @@ EMERGENCIES = "emergencies"
 OPEN: Mapping[str, frozenset[Mode]] = MappingProxyType(
     {
         ANSWERS: frozenset({_W, _C, _S}),
-        EMERGENCIES: frozenset({_W, _C, _S, _R, _E, _H, _A}),
+        EMERGENCIES: frozenset({_W, _C, _S, _O, _R, _E, _H, _A}),
         "next": frozenset({_W}),
         "back": frozenset({_W, _S}),
-        "repeat": frozenset({_W, _C, _S, _R, _E}),
+        "repeat": frozenset({_W, _C, _S, _O, _R, _E}),
         "how": frozenset({_W, _S}),
         "why": frozenset({_W, _S}),
         "where": frozenset({_W, _C, _S}),
         "left": frozenset({_W, _C, _S}),
         "skip": frozenset({_W}),
         "undo": frozenset({_W, _C, _S}),
-        "help": frozenset({_W, _C, _S, _R, _E, _H}),
+        "help": frozenset({_W, _C, _S, _O, _R, _E, _H}),
         "pause": frozenset({_W, _C, _S}),
         "listen": frozenset({_A}),
-        "stop": frozenset({_W, _C, _S, _R, _E}),
+        "stop": frozenset({_W, _C, _S, _O, _R, _E}),
         "carry_on": frozenset({_H}),
         "shorten": frozenset({_W}),
         "new_order": frozenset({_W, _C, _S}),
         "correct": frozenset({_C}),
-        "wrong": frozenset({_C, _R, _E}),
+        "wrong": frozenset({_C, _O, _R, _E}),
+        "first": frozenset({_O}),
+        "second": frozenset({_O}),
+        "chosen": frozenset({_O}),
         "override": frozenset({_S}),
         "reason": frozenset({_R}),
         "end": frozenset({_W, _C, _S, _H}),

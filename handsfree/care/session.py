@@ -9,6 +9,7 @@ from enum import Enum
 
 from handsfree.care import events as e
 from handsfree.care.checklist import ANY_BRANCH, Checklist, Step
+from handsfree.care.choices import Choice
 from handsfree.care.rules import Mode
 from handsfree.care.timers import Timer
 
@@ -37,13 +38,15 @@ class Mark:
 class Proposal:
     """Values read back, by step: kind and value. due: when they lapse. unusual: confirm twice.
 
-    confirmed: once already, of the two times.
+    confirmed: once already, of the two times. asked: the question was said to its end; before, nothing that
+    is said can have been meant for it.
     """
 
     values: Mapping[str, tuple[str, str]]
     due: datetime
     unusual: tuple[str, ...] = ()
     confirmed: bool = False
+    asked: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,6 +64,7 @@ class Session:
     branch: str = ANY_BRANCH
     short: bool = False
     proposal: Proposal | None = None
+    choice: Choice | None = None
     stop: e.StopRaised | None = None
     rate: e.RateComputed | None = None
     timers: tuple[Timer, ...] = ()
@@ -69,6 +73,8 @@ class Session:
     misses: int = 0
     sharp_open: bool = False
     reason_for: str = ""
+    signs_after_s: int = 0
+    sign_due: datetime | None = None
     before: Session | None = None
 
     def mark(self, step: str) -> Mark:
@@ -110,7 +116,13 @@ class Session:
         """The local date."""
         return self.local(at).date()
 
+    def next_sign(self) -> datetime | None:
+        """When it is to be said that the session listens: only while an answer is waited for, and no sharp is
+        open."""
+        return self.sign_due if self.mode in (Mode.WALKING, Mode.STOPPED) and not self.sharp_open else None
+
     def deadline(self) -> datetime | None:
         """When the next tick is due; None where nothing is."""
-        dues = [timer.due for timer in self.timers] + ([self.proposal.due] if self.proposal else [])
-        return min(dues, default=None)
+        open_questions = (one for one in (self.proposal, self.choice) if one is not None)
+        dues = [one.due for one in (*self.timers, *open_questions)]
+        return min((due for due in (*dues, self.next_sign()) if due is not None), default=None)

@@ -6,7 +6,6 @@ from collections.abc import Iterable
 
 from handsfree.phrases.tree import (
     Choice,
-    Expansion,
     Reference,
     Repeat,
     Rule,
@@ -16,10 +15,7 @@ from handsfree.phrases.tree import (
     optional,
     short,
 )
-from handsfree.signals import Listen
-
-REPORT = "report"
-"""Name of the rule that takes several answers in one breath; each answer is a child of its node."""
+from handsfree.signals import REPORT, Listen
 
 GLUE = ("and", "then")
 """Words that may stand between two answers."""
@@ -29,13 +25,14 @@ def moment(library: Rules, listen: Listen, call_word: str = "") -> Rules:
     """What `listen` allows: each of its rules alone, and a report of one answer or several.
 
     A rule that is an answer too is heard only as an answer, so that nothing is said two ways.
-    With a call word every sentence begins with it. Raises KeyError for a rule that the library lacks.
+    With a call word every sentence begins with it, or may do so, as `listen` says. Raises KeyError for a rule
+    that the library lacks.
     """
     answers = tuple(map(library.find, listen.answers))
     alone = [library.by_name[name] for name in map(library.find, listen.rules) if name not in answers]
     spoken = [*alone, _report(answers)] if answers else alone
     if call_word:
-        spoken = [_called(rule, call_word) for rule in spoken]
+        spoken = [_called(rule, call_word, listen.uncalled) for rule in spoken]
     added = {rule.name: rule for rule in spoken}
     return Rules({**library.by_name, **added}, tuple(added))
 
@@ -47,9 +44,11 @@ def _report(answers: Iterable[str]) -> Rule:
     return Rule(f"moment.{REPORT}", Sequence((answer, more)), public=True)
 
 
-def _called(rule: Rule, call_word: str) -> Rule:
-    words: list[Expansion] = [_word(word) for word in call_word.split()]
-    return Rule(f"called.{short(rule.name)}", Sequence((*words, rule.body)), public=True, place=rule.place)
+def _called(rule: Rule, call_word: str, uncalled: Iterable[str]) -> Rule:
+    name = short(rule.name)
+    call = Sequence(tuple(map(_word, call_word.split())))
+    body = Sequence((optional(call) if name in uncalled else call, rule.body))
+    return Rule(f"called.{name}", body, public=True, place=rule.place)
 
 
 def _word(text: str) -> Word:

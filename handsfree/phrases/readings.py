@@ -86,6 +86,7 @@ _READINGS: Mapping[str, Callable[[Node], str]] = MappingProxyType(
         "infusion_time": _minutes,
         "just_infusion_time": _minutes,
         "rate": _number,
+        "chosen": _number,
         "drop_factor": _number,
         "just_drop_factor": _number,
         "gauge": _gauge,

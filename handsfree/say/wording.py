@@ -12,8 +12,10 @@ from handsfree.care.rules import Mode
 from handsfree.care.session import Session, State
 from handsfree.say.numbers import spoken, twice
 from handsfree.say.quantities import duration, quantity
+from handsfree.say.wording_choices import which
 from handsfree.say.wording_places import aloud, drop_rate_words, filled, rate_sentence
 from handsfree.say.wording_values import capital, value_words
+from handsfree.signals import Trouble
 
 Examples = Mapping[str, str]
 """By grammar rule: a sentence that can be said now."""
@@ -25,13 +27,24 @@ MOST_CHOICES = 6
 def sentence(event: e.Event, session: Session, examples: Examples) -> str:
     """What is said because of an event, after it; empty where nothing is.
 
-    While a sharp is open, or silence is kept, only answers, emergencies and urgent cues are spoken.
+    While a sharp is open, or silence is kept, only answers, emergencies and urgent cues are spoken; while
+    listening is paused, every cue.
     """
-    quiet = session.sharp_open or session.mode in (Mode.HELD, Mode.ASLEEP)
-    if quiet and not isinstance(event, _ALWAYS_SAID) and not (isinstance(event, e.CueFired) and event.urgent):
+    if _keeps_quiet(event, session):
         return ""
     say = _SENTENCES.get(type(event))
     return say(event, session, examples) if say else ""
+
+
+def _keeps_quiet(event: e.Event, session: Session) -> bool:
+    """Whether an event that has words is not to be heard of now."""
+    if isinstance(event, _ALWAYS_SAID):
+        return False
+    if event == e.SoundTroubled(Trouble.DEAD):
+        return False
+    if isinstance(event, e.CueFired):
+        return not event.urgent and (session.sharp_open or session.mode is Mode.HELD)
+    return session.sharp_open or session.mode in (Mode.HELD, Mode.ASLEEP)
 
 
 _ALWAYS_SAID = (
@@ -45,6 +58,7 @@ _ALWAYS_SAID = (
     e.SessionResumed,
     e.StopRaised,
     e.ReadBack,
+    e.ChoiceAsked,
     e.EndAsked,
     e.ReasonAsked,
 )
@@ -136,15 +150,19 @@ def _cue(event: e.CueFired, session: Session, _: Examples) -> str:
 
 
 def _not_understood(event: e.SpeechNotUnderstood, session: Session, _: Examples) -> str:
-    return (
-        "Say again?"
-        if session.misses == 1 and session.mode in (Mode.WALKING, Mode.CONFIRMING, Mode.STOPPED)
-        else ""
-    )
+    answered = (Mode.WALKING, Mode.CONFIRMING, Mode.STOPPED, Mode.CHOOSING)
+    return "Say again?" if session.misses == 1 and session.mode in answered else ""
 
 
-def _wavered(event: e.SpeechWavered, session: Session, _: Examples) -> str:
-    return f"Did you say {', or '.join(event.candidates[:2])}?"
+_TROUBLES: Mapping[Trouble, str] = MappingProxyType(
+    {
+        Trouble.DEAD: "I hear nothing at all. See that the microphone is on, and not muted.",
+        Trouble.FAINT: "I hear you too quietly. Bring the microphone closer, or speak up.",
+        Trouble.CLIPPED: "The sound is too loud. Move the microphone away, or turn it down.",
+        Trouble.LOST: "I am losing parts of the sound. Close other programs.",
+    }
+)
+"""What is wrong with the sound, and the next step."""
 
 
 def _told(event: e.Told, session: Session, examples: Examples) -> str:
@@ -193,6 +211,9 @@ def _help(session: Session, examples: Examples) -> str:
     first = [*(step.rules if step and session.mode in (Mode.WALKING, Mode.STOPPED) else ())]
     usual = (
         "correct",
+        "chosen",
+        "first",
+        "second",
         "wrong",
         "reason",
         "end_it",
@@ -248,8 +269,14 @@ _SENTENCES: Mapping[type, Callable[..., str]] = MappingProxyType(
         e.Undone: _says("Taken back."),
         e.Told: _told,
         e.CommandRefused: _refused,
+        e.SoundTroubled: lambda event, session, _: _TROUBLES[event.trouble],
+        e.SoundMended: lambda event, session, _: (
+            "The microphone is back." if event.trouble is Trouble.DEAD else ""
+        ),
+        e.SignGiven: _says("I am listening."),
         e.SpeechNotUnderstood: _not_understood,
-        e.SpeechWavered: _wavered,
+        e.ChoiceAsked: lambda event, session, _: which(event.candidates),
+        e.ChoiceDropped: _says(""),
     }
 )
 """What each kind of event says; those not named here say nothing."""

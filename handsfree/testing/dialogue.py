@@ -55,7 +55,10 @@ class ScriptEnded(Exception):
 
 
 class ScriptDoor:
-    """Door over a script; time passes only by its lines "+seconds". Raises ScriptEnded."""
+    """Door over a script; time passes only by its lines "+seconds". Raises ScriptEnded.
+
+    "fifteen | fifty" is speech that could be either.
+    """
 
     def __init__(self, clock: SoundClock, script: Iterable[str], lines: list[str]) -> None:
         self._clock, self._left, self._lines = clock, list(script), lines
@@ -71,7 +74,7 @@ class ScriptDoor:
                 line = self._left.pop(0)
                 self._lines.append(line if line.startswith("+") else f"> {line}")
                 if not line.startswith("+"):
-                    return Utterance((Alternative(typed_words(line)),))
+                    return Utterance(tuple(Alternative(typed_words(one)) for one in line.split("|")))
                 self._pause_until = self._clock.now() + timedelta(seconds=float(line))
             if until is not None and until <= self._pause_until:
                 self._pass_to(until)

@@ -10,6 +10,7 @@ import pytest
 
 from handsfree.care import events as e
 from handsfree.care.chart import chart
+from handsfree.care.choices import Choice
 from handsfree.care.commands import Say
 from handsfree.care.decide import decide
 from handsfree.care.listening import listen
@@ -37,12 +38,18 @@ ONE_EACH = {
     "new_order": "new order",
     "correct": "that's correct",
     "wrong": "wrong",
+    "first": "the first",
+    "second": "the second",
+    "chosen": "i said eighteen",
     "override": "go on anyway",
     "reason": "it's not needed",
     "end": "end session",
     "end_it": "yes end it",
 }
 """By command: a sentence that says it."""
+
+DUE = START + timedelta(seconds=30)
+SIXTEEN = Say("just_gauge", "", reason="16")
 
 COMMANDS = tuple(rule for rule in OPEN if rule not in (ANSWERS, EMERGENCIES))
 
@@ -52,8 +59,9 @@ def in_mode(mode: Mode) -> Session:
     session = Session(shipped(), START, step="gauge", mode=mode)
     match mode:
         case Mode.CONFIRMING:
-            due = START + timedelta(seconds=30)
-            return replace(session, proposal=Proposal({"gauge": ("gauge", "18")}, due))
+            return replace(session, proposal=Proposal({"gauge": ("gauge", "18")}, DUE, asked=True))
+        case Mode.CHOOSING:
+            return replace(session, choice=Choice((Say("just_gauge", "", reason="18"), SIXTEEN), DUE))
         case Mode.STOPPED:
             return replace(session, stop=e.StopRaised("gauge", "disagrees", "gauge", "18", "gauge", "20"))
         case Mode.REASONING:
@@ -92,7 +100,7 @@ def test_answers_and_emergencies(mode: Mode) -> None:
 @pytest.mark.parametrize(("mode", "rule"), [*product(Mode, COMMANDS)], ids=str)
 def test_each_cell_is_decided(mode: Mode, rule: str) -> None:
     """Every command is decided in every mode: done where it is open, refused in words where it is not."""
-    events = decide(in_mode(mode), Say(rule, ONE_EACH[rule]), START)
+    events = decide(in_mode(mode), Say(rule, ONE_EACH[rule], reason="18" if rule == "chosen" else ""), START)
     refused = e.CommandRefused("That makes no sense now.")
     if mode is Mode.OVER:
         assert events == ()

@@ -36,6 +36,7 @@ ROOMS: Mapping[str, May] = {
     "keep": May(("keep", *TYPES), ("numpy", "soundfile", "sqlalchemy")),
     "say": May(("say.numbers",)),
     "say.wording": May(("say", "care", "signals")),
+    "say.wording_choices": May(("say", "care")),
     "say.wording_places": May(("say", "care")),
     "say.wording_values": May(("say",)),
     "say.voices": May(

@@ -6,9 +6,11 @@ from dataclasses import replace
 
 import pytest
 
+from handsfree.care.choices import Choice
+from handsfree.care.commands import Say
 from handsfree.care.listening import listen
 from handsfree.care.rules import Mode
-from handsfree.care.session import Session
+from handsfree.care.session import Proposal, Session
 from handsfree.care.values import KINDS
 from handsfree.phrases.disjoint import ambiguity, overlap
 from handsfree.phrases.judge import judge
@@ -18,10 +20,16 @@ from handsfree.signals import Alternative, Ambiguous, Listen, Utterance
 from handsfree.testing.dialogue import START
 from tests.dialogues import lexicon, shipped
 
+FIFTEEN_OR_FIFTY = tuple(Say("just_drop_factor", "", reason=number) for number in ("15", "50"))
+
 
 def moment(step: str, mode: Mode = Mode.WALKING) -> Listen:
     """What may be said at a step."""
-    return replace(listen(Session(shipped(), START, step=step, mode=mode)), asks="")
+    proposal = Proposal({}, START, asked=True) if mode is Mode.CONFIRMING else None
+    choice = Choice(FIFTEEN_OR_FIFTY, START) if mode is Mode.CHOOSING else None
+    return replace(
+        listen(Session(shipped(), START, step=step, mode=mode, proposal=proposal, choice=choice)), asks=""
+    )
 
 
 MOMENTS = tuple(

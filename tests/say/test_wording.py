@@ -29,6 +29,8 @@ AID_STATION = (*WHOLE, "end session", "yes end it")
 SILENT = frozenset(
     {
         e.SpeechUnderstood,  # its answer is said
+        e.SpeechWavered,  # it is asked which, or to say it again
+        e.ChoiceMade,  # what was chosen is said
         e.Announced,
         e.Played,
         e.PlayingFailed,

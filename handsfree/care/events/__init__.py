@@ -6,6 +6,9 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from handsfree.care.events.course import (
+    ChoiceAsked,
+    ChoiceDropped,
+    ChoiceMade,
     EmergencyRaised,
     EndAsked,
     EndDropped,
@@ -25,6 +28,9 @@ from handsfree.care.events.speech import (
     CommandRefused,
     Played,
     PlayingFailed,
+    SignGiven,
+    SoundMended,
+    SoundTroubled,
     SpeechNotUnderstood,
     SpeechUnderstood,
     SpeechWavered,
@@ -65,6 +71,9 @@ Event = (
     | Announced
     | Played
     | PlayingFailed
+    | SoundTroubled
+    | SoundMended
+    | SignGiven
     | StepOpened
     | StepClosed
     | StepSkipped
@@ -92,6 +101,9 @@ Event = (
     | EmergencyRaised
     | ReasonAsked
     | ReasonDropped
+    | ChoiceAsked
+    | ChoiceMade
+    | ChoiceDropped
     | Held
     | Released
     | ListeningPaused
@@ -119,6 +131,9 @@ __all__ = [
     "Announced",
     "AttemptsUsedUp",
     "BranchChosen",
+    "ChoiceAsked",
+    "ChoiceDropped",
+    "ChoiceMade",
     "CommandRefused",
     "ConfirmedOnce",
     "CueFired",
@@ -145,6 +160,9 @@ __all__ = [
     "SessionEnded",
     "SessionResumed",
     "SessionStarted",
+    "SignGiven",
+    "SoundMended",
+    "SoundTroubled",
     "SpeechNotUnderstood",
     "SpeechUnderstood",
     "SpeechWavered",

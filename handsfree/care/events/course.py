@@ -4,10 +4,15 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from handsfree.care.commands import Say
+
 
 @dataclass(frozen=True, slots=True)
 class SessionStarted:
-    """text: the checklist file. utc_offset_min: local time less UTC. reads_back: all values are confirmed."""
+    """text: the checklist file. utc_offset_min: local time less UTC. reads_back: all values are confirmed.
+
+    signs_after_s: seconds of silence after which it is said once that the session listens; 0 for never.
+    """
 
     checklist: str
     file: str
@@ -15,6 +20,7 @@ class SessionStarted:
     ear: str
     reads_back: bool
     utc_offset_min: int
+    signs_after_s: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,6 +29,7 @@ class SessionResumed:
 
     ear: str
     reads_back: bool
+    signs_after_s: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,6 +56,25 @@ class ReasonAsked:
 @dataclass(frozen=True, slots=True)
 class ReasonDropped:
     """No reason was given."""
+
+
+@dataclass(frozen=True, slots=True)
+class ChoiceAsked:
+    """Asked which of two sentences was said; nothing of either counts until that is answered."""
+
+    candidates: tuple[Say, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ChoiceMade:
+    """One of the two was said; what follows from it comes next."""
+
+
+@dataclass(frozen=True, slots=True)
+class ChoiceDropped:
+    """Neither counts. why: "neither", "lapsed" or "misheard"."""
+
+    why: str
 
 
 @dataclass(frozen=True, slots=True)

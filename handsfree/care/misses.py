@@ -1,0 +1,69 @@
+"""What was not understood, or could be two things: asked again, with choices, then let be. Never for ever."""
+
+from __future__ import annotations
+
+from handsfree.care import events as e
+from handsfree.care.choices import answers_of
+from handsfree.care.commands import Mumble, Say
+from handsfree.care.decision import Decision
+from handsfree.care.proposals import drop
+from handsfree.care.rules import SURE, Mode
+from handsfree.care.session import State
+
+MISSES_BEFORE_CHOICES = 2
+MISSES_BEFORE_LEFT_OPEN = 3
+
+_ASKED_AGAIN = (Mode.WALKING, Mode.CONFIRMING, Mode.STOPPED)
+
+
+def missed(decision: Decision, mumble: Mumble) -> None:
+    """Speech that is no sentence now."""
+    session = decision.session
+    decision.add(e.SpeechNotUnderstood(mumble.text, mumble.sound))
+    misses = decision.session.misses
+    if session.mode is Mode.CHOOSING and misses >= MISSES_BEFORE_LEFT_OPEN:
+        drop_choice(decision, "misheard")
+    elif session.mode not in (*_ASKED_AGAIN, Mode.CHOOSING):
+        return
+    elif misses == MISSES_BEFORE_CHOICES and not session.sharp_open:
+        decision.add(e.Told("choices"))
+    elif misses == MISSES_BEFORE_LEFT_OPEN:
+        _let_be(decision)
+
+
+def wavered(decision: Decision, candidates: tuple[Say, ...]) -> None:
+    """Speech that could be two sentences: ask which, where both may be named and none of them confirms."""
+    session = decision.session
+    decision.add(e.SpeechWavered(tuple(said.text for said in candidates)))
+    if session.mode in (Mode.REASONING, Mode.ENDING):
+        decision.again()
+    elif (
+        session.mode in _ASKED_AGAIN
+        and session.misses < MISSES_BEFORE_LEFT_OPEN
+        and all(map(_may_be_named, candidates[:2]))
+    ):
+        decision.add(e.ChoiceAsked(candidates[:2]))
+    else:
+        missed(decision, Mumble(candidates[0].text))
+
+
+def drop_choice(decision: Decision, why: str) -> None:
+    """Neither of the two counts; what was asked before is asked again."""
+    decision.add(e.ChoiceDropped(why))
+    decision.again()
+
+
+def _let_be(decision: Decision) -> None:
+    """Leave the step visibly open, or drop what was read back."""
+    session = decision.session
+    is_open = session.step and session.mark(session.step).state is State.OPEN
+    if session.mode is Mode.CONFIRMING:
+        drop(decision, "misheard")
+    elif session.mode is Mode.WALKING and is_open and not session.sharp_open:
+        decision.add(e.StepLeftOpen(session.step))
+        decision.move_on()
+
+
+def _may_be_named(said: Say) -> bool:
+    """What lets a number act is never offered for choice, and a tag is never said aloud."""
+    return said.rule not in SURE and all(answer.rule != "identity" for answer in answers_of(said))

@@ -1,0 +1,86 @@
+"""The corridor while the program speaks: what it must not hear, and what must be heard."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+import pytest
+
+from handsfree.care import events as e
+from handsfree.clock import SoundClock
+from handsfree.loop import ECHO_S, Corridor
+from handsfree.record import CODEC
+from handsfree.say.length import spoken_length_s
+from handsfree.testing.dialogue import SESSION
+from handsfree.testing.doors import FakeDoor, said
+from handsfree.testing.voice import FakeVoice
+from tests.dialogues import told
+
+
+@dataclass(slots=True)
+class Spoken:
+    """A session whose voice takes its time, with people talking at set seconds."""
+
+    deaf: bool
+    lines: tuple[tuple[str, float], ...]
+    aloud: bool = True
+    voice: FakeVoice = field(default_factory=FakeVoice)
+
+    def run(self) -> list[e.Event]:
+        """Let it run until nothing more is said; what was kept."""
+
+        def changed(corridor: Corridor) -> None:
+            assert isinstance(corridor.clock, SoundClock)
+            corridor.voice, corridor.deaf, corridor.aloud = self.voice, self.deaf, self.aloud
+            corridor.door = FakeDoor(corridor.clock, *(said(text, at_s) for text, at_s in self.lines))
+
+        journal = told(change=changed).journal
+        return [CODEC.decode(row) for row in journal.read(SESSION)]
+
+    def understood(self) -> list[str]:
+        """What counted, in order."""
+        return [event.text for event in self.run() if isinstance(event, e.SpeechUnderstood)]
+
+
+OPENING_S = spoken_length_s(told().corridor.last_said)
+FLUID_S = OPENING_S + 0.5 + spoken_length_s(told("two identifiers").last)
+READ_BACK_S = FLUID_S + 0.5 + spoken_length_s(told("two identifiers", "saline").last)
+TO_READ_BACK = (("two identifiers", OPENING_S + 0.5), ("saline", FLUID_S + 0.5))
+"""A read-back that has been said to its end at READ_BACK_S."""
+
+
+@pytest.mark.parametrize(
+    ("deaf", "at_s", "heard"),
+    [
+        (True, OPENING_S - 0.1, []),
+        (True, OPENING_S + ECHO_S - 0.1, []),
+        (True, OPENING_S + ECHO_S + 0.1, ["two identifiers"]),
+        (False, 0.5, ["two identifiers"]),
+    ],
+)
+def test_deaf_to_its_own_voice_and_its_echo(deaf: bool, at_s: float, heard: list[str]) -> None:
+    """Without a headset nothing is heard while it speaks, nor before the room is silent; with one, all."""
+    assert heard == Spoken(deaf, (("two identifiers", at_s),)).understood()
+
+
+@pytest.mark.parametrize("word", ["stop", "quiet", "be quiet"])
+def test_with_a_headset_a_word_hushes_it_at_once(word: str) -> None:
+    """It falls silent in mid-sentence, and that sentence does not count as played."""
+    session = Spoken(False, ((word, 0.5),))
+    events = session.run()
+    assert session.voice.hushes == 1
+    assert [type(event) for event in events if isinstance(event, e.Held | e.Played)] == [e.Held]
+
+
+@pytest.mark.parametrize(
+    ("at_s", "confirms"), [(-1.0, False), (-0.1, False), (0.1, True), (29.5, True), (30.5, False)]
+)
+def test_what_confirms_has_its_window(at_s: float, confirms: bool) -> None:
+    """With a headset, "correct" counts from the end of the read-back, and for half a minute."""
+    understood = Spoken(False, (*TO_READ_BACK, ("correct", READ_BACK_S + at_s))).understood()
+    assert understood == ["two identifiers", "saline", *(["correct"] if confirms else [])]
+
+
+def test_what_nobody_hears_is_said_at_once() -> None:
+    """Where nobody hears it speak, as with speech into a file, it can be answered at once."""
+    assert "correct" in Spoken(False, (*TO_READ_BACK, ("correct", FLUID_S + 0.6)), aloud=False).understood()
