@@ -6,11 +6,13 @@ from collections.abc import Iterable, Iterator
 from functools import cached_property
 from itertools import islice
 
-from handsfree.phrases import cover, export
+from handsfree.phrases import export
 from handsfree.phrases import match as matching
 from handsfree.phrases.automaton import Automaton
+from handsfree.phrases.cover import phrases
 from handsfree.phrases.enumeration import by_length
-from handsfree.phrases.network import lay
+from handsfree.phrases.neighbours import Neighbours, Pairs
+from handsfree.phrases.network import Network, lay
 from handsfree.phrases.prune import pruned
 from handsfree.phrases.spelling import Knows, SoundsLike, knows_all, spelled
 from handsfree.phrases.tree import Rules, short
@@ -24,24 +26,35 @@ def compile_grammar(
     public: Iterable[str] | None = None,
     knows: Knows = knows_all,
     sounds: SoundsLike | None = None,
+    base: Grammar | None = None,
 ) -> Grammar:
     """Compile rules for one ear.
 
     public: names, full or short, of the rules that may be said alone (None: as the grammar says).
     knows: which words the ear can hear. sounds: sounds-like spellings of words that it cannot.
+    base: a grammar compiled for the same ear; what it has of the rules is taken over, and costs nothing.
     Raises UnknownWord naming file and line, KeyError for a public rule that is not there.
     """
     chosen = rules.public if public is None else tuple(map(rules.find, public))
-    return Grammar(spelled(Rules(rules.by_name, chosen), knows, sounds or {}))
+    known = base.rules.by_name if base else {}
+    fresh = Rules({name: rule for name, rule in rules.by_name.items() if name not in known}, chosen)
+    return Grammar(spelled(fresh, knows, sounds or {}), base)
 
 
 class Grammar:
-    """One compiled grammar; satisfies `ports.Sentences`. Words are in the recogniser's spelling."""
+    """One compiled grammar; satisfies `ports.Sentences`. Words are in the recogniser's spelling.
 
-    def __init__(self, rules: Rules) -> None:
-        self.rules = pruned(rules)
-        self.network = lay(self.rules)
+    rules: spelled. base: a grammar whose rules they may use too.
+    """
+
+    def __init__(self, rules: Rules, base: Grammar | None = None) -> None:
+        by_name = {**(base.rules.by_name if base else {}), **pruned(rules).by_name}
+        public = tuple(name for name in rules.public if name in by_name)
+        used = Rules(by_name, public).reachable(public)
+        self.rules: Rules = Rules({name: by_name[name] for name in used}, public)
+        self.network: Network = lay(self.rules, base.network if base else None)
         self.automaton = Automaton(self.network)
+        self._base = base
 
     @property
     def public(self) -> tuple[str, ...]:
@@ -51,7 +64,7 @@ class Grammar:
     @cached_property
     def words(self) -> frozenset[str]:
         """Every word that some sentence uses."""
-        return cover.pairs(self.network).words
+        return self._pairs.words
 
     def standing(self, words: tuple[str, ...]) -> Standing:
         """Tell whether `words` are a sentence and whether more can follow."""
@@ -72,8 +85,16 @@ class Grammar:
 
     @cached_property
     def _phrases(self) -> tuple[str, ...]:
-        # An ear asks again at every swap of the grammar, and walking takes seconds for a big one.
-        return cover.phrases(cover.pairs(self.network))
+        # An ear asks again at every swap of the grammar.
+        return phrases(self._pairs)
+
+    @cached_property
+    def _pairs(self) -> Pairs:
+        return self._neighbours.pairs(self.rules.by_name)
+
+    @cached_property
+    def _neighbours(self) -> Neighbours:
+        return Neighbours(self.network, self._base._neighbours if self._base else None)
 
     def jsgf(self) -> str:
         """The grammar as one JSGF text with one public rule, for a recogniser that reads JSGF."""

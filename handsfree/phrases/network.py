@@ -115,7 +115,7 @@ RULE_END = 0
 class Network:
     """Arcs of each node in the order of the grammar.
 
-    owners: the rule of each node. entries: the first node of each rule, by full name.
+    owners: the rule of each node, or empty. entries: the first node of each rule, by full name.
     start: a node with a jump into each public rule.
     """
 
@@ -125,14 +125,15 @@ class Network:
     start: int
 
 
-def lay(rules: Rules) -> Network:
-    """Lay out the public rules and all that they use. rules: pruned, so that every way leads to an end."""
-    layer = _Layer(rules)
+def lay(rules: Rules, base: Network | None = None) -> Network:
+    """Lay out the public rules and all that they use. rules: pruned, so that every way leads to an end.
+
+    base: a network whose nodes stay as they lie; a rule that it has is the same rule, and not laid again.
+    """
+    layer = _Layer(rules, base or Network(((),), ("",), {}, RULE_END))
     for name in rules.reachable(rules.public):
         layer.rule(name)
-    start = layer.node(*(Jump(name, within=False) for name in rules.public))
-    arcs = tuple(map(tuple, layer.arcs))
-    return Network(arcs, tuple(layer.owners), layer.entries, start)
+    return layer.network(rules.public)
 
 
 class _Layer:
@@ -142,28 +143,38 @@ class _Layer:
     there a recursive reference becomes a jump, and what belongs to the rule must stand before it.
     """
 
-    def __init__(self, rules: Rules) -> None:
-        self.arcs: list[list[Arc]] = [[]]
-        self.owners: list[str] = [""]
-        self.entries: dict[str, int] = {}
+    def __init__(self, rules: Rules, base: Network) -> None:
+        self._base = base
+        self._arcs: list[list[Arc]] = []
+        self._owners: list[str] = []
+        self._entries = dict(base.entries)
         self._rules = rules
         self._circles = circles(rules)
         self._empty = nullable_rules(rules)
         self._rule = ""
 
     def rule(self, name: str) -> None:
-        self._rule = name
-        self.entries[name] = self._lay(self._rules.by_name[name].body, RULE_END, ())
+        """Lay a rule, if it does not lie."""
+        if name not in self._entries:
+            self._rule = name
+            self._entries[name] = self._lay(self._rules.by_name[name].body, RULE_END, ())
 
-    def node(self, *arcs: Arc) -> int:
-        self.arcs.append(list(arcs))
-        self.owners.append(self._rule)
-        return len(self.arcs) - 1
+    def network(self, public: Iterable[str]) -> Network:
+        """All that lies, begun with one of the public rules."""
+        self._rule = ""
+        start = self._node(*(Jump(name, within=False) for name in public))
+        arcs = (*self._base.arcs, *map(tuple, self._arcs))
+        return Network(arcs, (*self._base.owners, *self._owners), self._entries, start)
+
+    def _node(self, *arcs: Arc) -> int:
+        self._arcs.append(list(arcs))
+        self._owners.append(self._rule)
+        return len(self._base.arcs) + len(self._arcs) - 1
 
     def _lay(self, expansion: Expansion, after: int, late: tuple[str, ...] | None) -> int:
         match expansion:
             case Void():
-                return self.node()
+                return self._node()
             case Null():
                 return self._labels(late, after)
             case Word():
@@ -175,7 +186,7 @@ class _Layer:
                 return node
             case Choice():
                 firsts = [self._lay(option, after, late) for option, _ in options(expansion)]
-                return self.node(*map(Skip, firsts))
+                return self._node(*map(Skip, firsts))
             case Repeat():
                 return self._repeat(expansion, self._labels(late, after))
             case Tagged(body, tag):
@@ -184,29 +195,30 @@ class _Layer:
                 return self._lay(body, after, (tag, *late))
             case Reference(rule):
                 if rule in self._circles[self._rule]:
-                    return self._labels(late, self.node(Jump(rule, within=True)))
-                return self.node(Call(rule, self._labels(late, after)))
+                    return self._labels(late, self._node(Jump(rule, within=True)))
+                return self._node(Call(rule, self._labels(late, after)))
             case _:
                 assert_never(expansion)
 
     def _labels(self, tags: Iterable[str] | None, after: int) -> int:
         for tag in reversed(tuple(tags or ())):
-            after = self.node(Skip(after, Label(tag)))
+            after = self._node(Skip(after, Label(tag)))
         return after
 
     def _word(self, word: Word, after: int) -> int:
         for sound in reversed(word.sounds[1:]):
-            after = self.node(Say(sound, None, after))
-        return self.node(Say(word.sounds[0], Token(word.text), after))
+            after = self._node(Say(sound, None, after))
+        return self._node(Say(word.sounds[0], Token(word.text), after))
 
     def _repeat(self, repeat: Repeat, after: int) -> int:
-        again = self.node()
+        again = self._node()
+        ways = self._arcs[-1]
         if nullable(repeat.body, self._empty):
-            self.arcs[again] += [self._pass(repeat.body, again, None), Skip(after)]
-            return self.node(self._pass(repeat.body, again, after)) if repeat.least else again
+            ways += [self._pass(repeat.body, again, None), Skip(after)]
+            return self._node(self._pass(repeat.body, again, after)) if repeat.least else again
         body = self._lay(repeat.body, again, None)
-        self.arcs[again] += [Skip(body), Skip(after)]
+        ways += [Skip(body), Skip(after)]
         return body if repeat.least else again
 
     def _pass(self, body: Expansion, again: int, empty: int | None) -> Begin:
-        return Begin(self._lay(body, self.node(End(again, empty)), None))
+        return Begin(self._lay(body, self._node(End(again, empty)), None))

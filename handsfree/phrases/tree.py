@@ -112,12 +112,15 @@ class Rules:
         return found[0]
 
     def reachable(self, roots: Iterable[str]) -> tuple[str, ...]:
-        """Full names of `roots` and of every rule that they use, each once, in order of first use."""
+        """Full names of `roots` and of every rule that they use, each once, in order of first use.
+
+        Rules of another set, over which this one is compiled, are left out.
+        """
         seen: dict[str, None] = {}
         waiting = list(roots)[::-1]
         while waiting:
             name = waiting.pop()
-            if name not in seen:
+            if name not in seen and name in self.by_name:
                 seen[name] = None
                 waiting += [ref.rule for ref in references(self.by_name[name].body)][::-1]
         return tuple(seen)
