@@ -52,7 +52,8 @@ def tasks(given: argparse.Namespace) -> Iterator[Task]:
     """Everything that was asked for."""
     clips = [clip for clip in hearing_manifest.read(given.corpus) if _wanted(clip, given)]
     if given.other != "only":
-        for clip in sample([one for one in clips if one.sentence], given.count):
+        spoken = [one for one in clips if one.sentence and grammars.holds(one.name, one.sentence)]
+        for clip in sample(spoken, given.count):
             for level in given.levels:
                 trial = Trial(given.corpus, clip, noise_of(clip.file, tuple(given.noises)), level)
                 yield given.ear, trial, "", "", not given.no_stock

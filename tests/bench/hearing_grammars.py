@@ -53,6 +53,14 @@ def compiled(name: str, knows: Knows = knows_all, call: str = "") -> Grammar:
     return Grammar(_called(moments.compiled(listen, knows).rules, call))
 
 
+def holds(name: str, sentence: str) -> bool:
+    """Whether it is a sentence of the grammar of this name. The program's own change, and a corpus is older."""
+    try:
+        return bool(compiled(name).match(tuple(sentence.split())))
+    except KeyError:
+        return False
+
+
 def _called(rules: Rules, call: str) -> Rules:
     """The same commands, each behind a call word."""
     if not call:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import tempfile
-from collections.abc import Hashable, Iterable
+from collections.abc import Hashable, Iterable, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from pathlib import Path
@@ -86,12 +86,12 @@ def tell(name: str, ear: Ear, trial: Trial, stock: StockVosk | None) -> Told:
     timed = TimedEar(ear)
     said, used_s = _said(timed, grammars.compiled(clip.name, ear.knows), trial.sound)
     outcomes = [one.outcome for one in said]
-    decided_s = said[-1].utterance.decided_s if said else None
+    decided_s = _decided_s(said)
     over_s = max(trial.ends_s, decided_s or 0.0)
     still_used_s = sum(used for end_s, used in timed.frames if _is_still(end_s, trial.begins_s, over_s))
     still_s = sum(FRAME_S for end_s, _ in timed.frames if _is_still(end_s, trial.begins_s, over_s))
     found = stock.heard(clip.name, trial.sound) if stock else ()
-    stock_s = found[-1].decided_s if found else None
+    stock_s = next((one.decided_s for one in found if one.nodes), found[-1].decided_s if found else None)
     return Told(
         ear=name,
         file=clip.file,
@@ -167,6 +167,12 @@ def _said(ear: Ear, grammar: Grammar, sound: Sound) -> tuple[list[Said], float]:
         began = process_time()
         said = list(Hearing(ear, grammar).said_in(file))
         return said, process_time() - began
+
+
+def _decided_s(said: Sequence[Said]) -> float | None:
+    """When the first command was accepted, or else the last thing refused or asked about."""
+    times_s = [one.utterance.decided_s for one in said if isinstance(one.outcome, Heard)]
+    return times_s[0] if times_s else said[-1].utterance.decided_s if said else None
 
 
 def _is_still(end_s: float, begins_s: float, over_s: float) -> bool:
