@@ -54,7 +54,7 @@ def compiled(name: str, knows: Knows = knows_all, call: str = "") -> Grammar:
 
 
 def holds(name: str, sentence: str) -> bool:
-    """Whether it is a sentence of the grammar of this name. The program's own change, and a corpus is older."""
+    """Whether it is a sentence of this grammar now: the program's own change, and a corpus is older."""
     try:
         return bool(compiled(name).match(tuple(sentence.split())))
     except KeyError:
