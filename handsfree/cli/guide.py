@@ -21,6 +21,15 @@ _COMMON: tuple[Callable[[Any], Any], ...] = (
     click.option("--sessions", type=_PATH, metavar="DIR", help="Where sessions are kept."),
     click.option("--store", default="", metavar="URL", help="Another database (SQLAlchemy URL)."),
     click.option("--call-word", default="", metavar="WORD", help="Every command begins with it."),
+    click.option(
+        "--sign-after",
+        "signs_after_s",
+        type=click.IntRange(0),
+        default=90,
+        metavar="SECONDS",
+        help="Silence after which it says that it listens; 0: never.",
+        show_default=True,
+    ),
     click.option("--headset", is_flag=True, help="The microphone does not hear the loudspeaker."),
 )
 
