@@ -59,18 +59,18 @@ class Recording:
     @property
     def words(self) -> str:
         """The words as they are spoken, without stops."""
-        written = (word.strip(".,!?;:…'\"") for word in _plain(self.text).split())
-        return " ".join(_NAMES.get(word, word) for word in written if word)
+        return _spoken(self.text)
 
     @property
     def sentences(self) -> tuple[str, ...]:
         """The words of each of its sentences."""
-        parts = re.split(r"[.!?,;:]+\s+", self.text)
-        return tuple(Recording("", "", "", "", part, self.sound).words for part in parts)
+        return tuple(_spoken(part) for part in re.split(r"[.!?,;:]+\s+", self.text))
 
 
-def _plain(text: str) -> str:
-    return re.sub(r"\[[^\]]*\]|\([^)]*\)", "", text.casefold()).replace("...", " ")
+def _spoken(text: str) -> str:
+    words = re.sub(r"\[[^\]]*\]|\([^)]*\)", "", text.casefold()).replace("...", " ").split()
+    written = (word.strip(".,!?;:…'\"") for word in words)
+    return " ".join(_NAMES.get(word, word) for word in written if word)
 
 
 def prompts() -> tuple[Recording, ...]:
