@@ -36,8 +36,8 @@ from handsfree.testing.door_contract import check_closed, check_deaf, check_hear
 from handsfree.testing.doors import FakeDoor, said
 from handsfree.testing.ears import FakeEar, FakeSource
 from handsfree.testing.sentences import ListedSentences
-from handsfree.testing.sound_device import FakeSoundDevice, Sound, Unplugged
-from tests.hear.sound import tone
+from handsfree.testing.sound_device import FakeSoundDevice, Overflow, Sound, Unplugged
+from tests.hear.sound import noise, tone
 
 SENTENCES = ListedSentences("next", "go back", "fifteen drops")
 START = datetime(2031, 5, 4, 8, tzinfo=UTC)
@@ -210,15 +210,24 @@ def test_times_of_clips_go_on(tmp_path: Path) -> None:
     )
 
 
-def test_a_live_door_tells_of_trouble_while_it_listens() -> None:
-    """A microphone of exact zeros is told once, whoever waits; what comes while the ear is deaf is not."""
-    zeros = Sound(np.zeros(10 * SAMPLE_RATE))
-    clock = SteadyClock()
-    for gate, told in ((Gate.OPEN, Noticed(Trouble.DEAD)), (Gate.DEAF, None)):
-        device = FakeSoundDevice(zeros, Unplugged())
-        door = LiveDoor(Microphone(sounddevice=device), FakeEarThatHearsNothing(), clock)
-        door.open(SENTENCES, gate, "")
-        if told is not None:
-            assert told == door.next(None)
-        with pytest.raises(SoundError, match="gone"):
-            door.next(None)
+ZEROS, ROOM = Sound(np.zeros(10 * SAMPLE_RATE)), Sound(noise(1.024, -60.0).astype(float))
+
+TROUBLES = [
+    pytest.param((ZEROS,), Gate.OPEN, Trouble.DEAD, id="muted"),
+    pytest.param((ROOM, Overflow(1.0), ROOM), Gate.OPEN, Trouble.LOST, id="the machine is too slow"),
+    pytest.param((ROOM,), Gate.OPEN, None, id="a still room"),
+    pytest.param((ZEROS,), Gate.DEAF, None, id="not listened to"),
+]
+
+
+@pytest.mark.parametrize(("script", "gate", "trouble"), TROUBLES)
+def test_a_live_door_tells_of_trouble(script: tuple, gate: Gate, trouble: Trouble | None) -> None:
+    """Trouble with the sound comes out of the wait once, while the ear is open; then the device ends."""
+    microphone = Microphone(sounddevice=FakeSoundDevice(*script, Unplugged()))
+    door = LiveDoor(microphone, FakeEarThatHearsNothing(), SteadyClock())
+    door.open(SENTENCES, gate, "")
+
+    if trouble is not None:
+        assert Noticed(trouble) == door.next(None)
+    with pytest.raises(SoundError, match="gone"):
+        door.next(None)
