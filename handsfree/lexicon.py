@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import replace
 
 from handsfree.care.checklist import Checklist
@@ -15,8 +15,7 @@ from handsfree.phrases.grammar import Grammar, compile_grammar
 from handsfree.phrases.help import examples
 from handsfree.phrases.link import read_library
 from handsfree.phrases.moment import moment
-from handsfree.phrases.spelling import spelled
-from handsfree.phrases.tree import Rules, short
+from handsfree.phrases.tree import Rules
 from handsfree.signals import Listen
 
 
@@ -41,7 +40,7 @@ class Lexicon:
         self._read = lambda name: self._words.text if name == checklist.name else read(name)
         self._ready: dict[Listen, Grammar] = {}
         self._check_values()
-        self._library = self._checked()
+        self._library, self._whole = self._checked()
         self._examples = examples(self._library)
         self._call = self._checked_call()
 
@@ -50,8 +49,13 @@ class Lexicon:
         key = replace(listen, asks="", uncalled=listen.uncalled if self._call else ())
         if key not in self._ready:
             rules = moment(self._library, listen, self._call_word)
-            self._ready[key] = compile_grammar(rules, knows=self._knows, sounds=self._sounds)
+            self._ready[key] = self._compiled(rules, self._whole)
         return self._ready[key]
+
+    def prepare(self, moments: Iterable[Listen]) -> None:
+        """Make the grammars of moments that may come, and their phrases, so that an ear need not wait."""
+        for listen in moments:
+            self.grammar(listen).phrases()
 
     @property
     def calls(self) -> bool:
@@ -67,15 +71,19 @@ class Lexicon:
         open_now = (*listen.rules, *listen.answers)
         return {rule: self._examples[rule] for rule in open_now if rule in self._examples}
 
-    def _checked(self) -> Rules:
-        """All rules, each of their words one that the ear can hear: nothing is to be found out half-way."""
+    def _checked(self) -> tuple[Rules, Grammar]:
+        """All rules, and the grammar of all over which those of the moments are compiled.
+
+        The ear can hear each of their words: nothing is to be found out half-way.
+        """
         try:
             library = read_library([self._checklist.name, *SHIPPED], self._read)
-            whole = Listen(tuple(map(short, library.public)))
-            spelled(moment(library, whole), self._knows, self._sounds)
+            return library, self._compiled(library)
         except (GrammarError, UnknownWord) as fault:
             raise self._placed(fault) from None
-        return library
+
+    def _compiled(self, rules: Rules, base: Grammar | None = None) -> Grammar:
+        return compile_grammar(rules, knows=self._knows, sounds=self._sounds, base=base)
 
     def _checked_call(self) -> Call | None:
         if not self._call_word.split():

@@ -1,13 +1,29 @@
-"""The grammars of a session: what cannot be heard is found before anything is said."""
+"""The grammars of a session: what cannot be heard is found before anything is said, and the next is ready."""
 
 from __future__ import annotations
 
+from dataclasses import replace
+from datetime import datetime
+
 import pytest
 
+from handsfree.care.ahead import ahead
 from handsfree.care.checklist_file import read_checklist
+from handsfree.care.listening import listen
+from handsfree.care.session import Session
+from handsfree.care.vocabulary import SHIPPED, vocabulary
 from handsfree.errors import ChecklistError, UnknownWord
 from handsfree.lexicon import Lexicon
+from handsfree.loop import Corridor
+from handsfree.phrases.grammar import compile_grammar
+from handsfree.phrases.link import read_library
+from handsfree.phrases.moment import moment
+from handsfree.phrases.spelling import knows_all
+from handsfree.ports import Door, Sentences
+from handsfree.signals import Closed, Gate, Lapsed, Listen, Noticed, Utterance
+from handsfree.testing.dialogue import START, talk
 from handsfree.wiring import read_shipped, sounds
+from tests.dialogues import WHOLE, lexicon, shipped
 
 PHASES = """\
 name = "three_phases"
@@ -58,3 +74,59 @@ def test_a_call_word_that_the_ear_lacks() -> None:
     with pytest.raises(UnknownWord) as refused:
         Lexicon(known, read_shipped, _knows, sounds(), call_word="zyxgrobble")
     assert str(refused.value).startswith("the recogniser does not know")
+
+
+def test_a_session_finds_its_grammars_ready() -> None:
+    """A whole session that looks ahead while it waits knows each moment before it comes, but the first."""
+    made: set[Listen] = set()
+    late: list[Listen] = []
+
+    def watch(corridor: Corridor) -> None:
+        corridor.door = Foresight(corridor.door, corridor, made, late)
+
+    talk(WHOLE, shipped(), lexicon(), change=watch)
+    assert 1 == len(late)
+    assert len(made) > 15
+
+
+class Foresight:
+    """A door that notes which moments come and could not be known ahead."""
+
+    def __init__(self, door: Door, corridor: Corridor, made: set[Listen], late: list[Listen]) -> None:
+        self._door, self._corridor, self._made, self._late = door, corridor, made, late
+
+    def open(self, sentences: Sentences, gate: Gate, asks: str) -> None:
+        session = self._corridor.session
+        now = _heard(listen(session))
+        if now not in self._made:
+            self._late.append(now)
+        self._made |= {now, *map(_heard, ahead(session))}
+        self._door.open(sentences, gate, asks)
+
+    def next(self, until: datetime | None) -> Utterance | Noticed | Lapsed | Closed:
+        return self._door.next(until)
+
+
+def _heard(moment: Listen) -> Listen:
+    return replace(moment, asks="", uncalled=())
+
+
+def test_what_is_prepared_is_there() -> None:
+    """A moment that was prepared is not compiled again."""
+    made = Lexicon(shipped(), read_shipped, knows_all, sounds())
+    made.prepare([Listen(("next", "stop"))])
+    grammar = made.grammar(Listen(("next", "stop")))
+    assert grammar is made.grammar(Listen(("next", "stop"), asks="hands"))
+    assert "stop" in grammar.phrases()
+
+
+@pytest.mark.parametrize("call_word", ["", "medic"])
+@pytest.mark.parametrize("step", ["order_volume", "needle"])
+def test_compiled_over_all_is_compiled_alone(step: str, call_word: str) -> None:
+    """What moments share is laid once, and each means what it would mean by itself."""
+    texts = {shipped().name: vocabulary(shipped()).text}
+    library = read_library([shipped().name, *SHIPPED], lambda name: texts.get(name) or read_shipped(name))
+    now = listen(Session(shipped(), START, step=step), called=True)
+    alone = compile_grammar(moment(library, now, call_word), sounds=sounds())
+    over = Lexicon(shipped(), read_shipped, knows_all, sounds(), call_word).grammar(now)
+    assert (alone.public, alone.words, alone.jsgf()) == (over.public, over.words, over.jsgf())

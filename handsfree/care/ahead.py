@@ -1,0 +1,35 @@
+"""What may be said soon: after the likeliest next commands, so that an ear's grammars can be made before."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from handsfree.care.listening import listen
+from handsfree.care.path import next_step
+from handsfree.care.rules import Mode
+from handsfree.care.session import Mark, Proposal, Session, State
+from handsfree.signals import Listen
+
+
+def ahead(session: Session, *, called: bool = False) -> Iterator[Listen]:
+    """What may be said while the values of the step at hand are read back, and when it is done.
+
+    called: as `listen` has it. Other commands lead elsewhere; what they open is made when it is needed.
+    """
+    proposal = session.proposal
+    if proposal is None and session.step and session.checklist.step(session.step).value:
+        proposal = Proposal({session.step: ("", "")}, due=session.started)
+    if proposal is not None:
+        for asked in (False, True):
+            read_back = replace(session, mode=Mode.CONFIRMING, proposal=replace(proposal, asked=asked))
+            yield listen(read_back, called=called)
+    yield listen(_done(session, proposal), called=called)
+
+
+def _done(session: Session, proposal: Proposal | None) -> Session:
+    """The session when the step at hand and what is proposed are done."""
+    closed = {name: Mark(State.CLOSED) for name in (session.step, *(proposal.values if proposal else ()))}
+    after = replace(session, mode=Mode.WALKING, proposal=None, marks={**session.marks, **closed})
+    step = next_step(after)
+    return replace(after, step=step.name if step else "")
