@@ -1,4 +1,9 @@
-"""Few phrases for a recogniser that learns from them which word may follow which (Vosk's is a bigram)."""
+"""Few phrases for a recogniser that learns from them which word may follow which (Vosk's is a bigram).
+
+What Vosk 0.3.45 makes of them (`src/language_model.cc`): half of what can follow a word goes to the followers
+that it was shown with, by their counts; half to every word, by its count anywhere. It knows no beginning of a
+sentence: a first word costs what it costs anywhere.
+"""
 
 from __future__ import annotations
 
