@@ -113,7 +113,7 @@ def run(given: argparse.Namespace) -> None:
     there = {one.key for one in hearing_results.read([given.out])}
     waiting = [task for task in tasks(given) if key(task) not in there]
     with ProcessPoolExecutor(given.jobs) as workers:
-        for result in workers.map(done, waiting, chunksize=8):
+        for result in workers.map(done, waiting):
             hearing_results.append(given.out, result)
 
 
