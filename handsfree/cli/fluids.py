@@ -5,16 +5,26 @@ from __future__ import annotations
 import click
 
 from handsfree.care.infusion.answer import Terms
-from handsfree.care.infusion.burn import NAMES, Burn, burn_plan
+from handsfree.care.infusion.burn import ABA, NAMES, RULE_OF_TEN, Burn, burn_plan
 from handsfree.care.infusion.fluids import bolus as bolus_answer
 from handsfree.care.infusion.fluids import daily_maintenance, hourly_maintenance
 from handsfree.care.infusion.fluids import deficit as deficit_answer
+from handsfree.care.infusion.formulas import BURN_VOLUMES
 from handsfree.cli.quantities import given, measure, quantity_option, show, terms_options
 from handsfree.errors import NotSo, WrongUse
 from handsfree.say.quantities import quantity
 from handsfree.units import Kind, Written
 
 _METHODS = {"hourly": hourly_maintenance, "daily": daily_maintenance}
+_BURN_HELP = "\n".join(
+    [
+        "Fluid of the first 24 hours of a burn: formula and time of the burn are asked, never chosen.",
+        "\n\b",
+        *(f"  {name:<15} {formula.text}" for name, formula in BURN_VOLUMES.items()),
+        f"  {RULE_OF_TEN:<15} the rate to begin with, in adults",
+        f"  {ABA:<15} aba-adult or aba-child, by weight and --patient",
+    ]
+)
 _weight = quantity_option("--weight", Kind.WEIGHT, "Pounds are divided by 2.2.")
 
 
@@ -49,16 +59,17 @@ def deficit(terms: Terms, as_json: bool, **told: Written | None) -> None:
 
 
 @fluids.command(
-    epilog='Example: handsfree fluids burn --weight "80 kg" --tbsa "40 %" --formula parkland --since "2 h"'
+    help=_BURN_HELP,
+    epilog='Example: handsfree fluids burn --weight "80 kg" --tbsa "40 %" --formula parkland --since "2 h"',
 )
 @_weight
 @quantity_option("--tbsa", Kind.PERCENT, "Burnt part of the body surface.")
-@click.option("--formula", help=f"One of {', '.join(NAMES)}.")
+@click.option("--formula", metavar="NAME", help="One of those above.")
 @quantity_option("--since", Kind.TIME, "Time since the burn, not since arrival.")
 @quantity_option("--given", Kind.VOLUME, "What was given since then.")
 @terms_options
 def burn(formula: str | None, terms: Terms, as_json: bool, **told: Written | None) -> None:
-    """Fluid of the first 24 hours of a burn: formula and time of the burn are asked, never chosen."""
+    """Work out the plan of a burn; the help above is made from the formulas."""
     if formula is None:
         raise NotSo("Formulas for burns do not give the same.", f"Name one: --formula {', '.join(NAMES)}.")
     before = told["given"]

@@ -40,8 +40,9 @@ class DoseUnit:
 
 def dose_unit(text: str) -> DoseUnit:
     """The unit of a dose, from how it is written; raises ValueError where it is none."""
-    amount, *kg, per = text.split("/")
-    if amount not in AMOUNTS or kg not in ([], ["kg"]) or per not in PER_TIME:
+    amount, _, rest = text.partition("/")
+    kg, _, per = rest.rpartition("/")
+    if amount not in AMOUNTS or kg not in ("", "kg") or per not in PER_TIME:
         raise ValueError(f"{text!r} is not the unit of a dose")
     return DoseUnit(amount, bool(kg), per)
 

@@ -5,12 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
-from types import MappingProxyType
 
 from handsfree.care.infusion import formulas
-from handsfree.care.infusion import sources as by
 from handsfree.care.infusion.answer import Answer, Found, Say, Terms
-from handsfree.care.infusion.formula import Formula, Measure
+from handsfree.care.infusion.formula import Measure
 from handsfree.care.infusion.patient import Patient
 from handsfree.care.infusion.refused import Refused
 from handsfree.care.infusion.sheet import Sheet
@@ -30,27 +28,9 @@ class Burn:
     given_ml: Fraction | None = None
 
 
-def _volume(ml: int, source: str) -> Formula:
-    return Formula("volume", f"{ml} mL/kg/% × weight × burn", source)
-
-
-VOLUMES = MappingProxyType(
-    {
-        "parkland": _volume(4, by.BURN_PODCAST),
-        "us-army": _volume(4, by.ARMY_BURN),
-        "aba-adult": _volume(2, by.BURN_SUMMARY),
-        "aba-child": _volume(3, by.BURN_SUMMARY),
-        "aba-electrical": _volume(4, by.BURN_SUMMARY),
-        "rcem-2": _volume(2, f"{by.BURN_UK}: where overload threatens"),
-        "rcem-3": _volume(3, f"{by.BURN_UK}: as usual"),
-        "rcem-4": _volume(4, f"{by.BURN_UK}: after inhalation"),
-    }
-)
-"""By the trade's name: the volume of the first 24 hours."""
-
 RULE_OF_TEN = "rule-of-ten"
 ABA = "aba"
-NAMES = (*VOLUMES, RULE_OF_TEN, ABA)
+NAMES = (*formulas.BURN_VOLUMES, RULE_OF_TEN, ABA)
 LEAST_KG, FULL_KG = 40, 80
 """The rule of ten is for adults from 40 kg on; from 80 kg on the weight adds to it."""
 
@@ -85,7 +65,7 @@ def burn_plan(burn: Burn, name: str, terms: Terms, say: Say) -> Answer | Refused
     if chosen == RULE_OF_TEN:
         _rule_of_ten(sheet)
     else:
-        sheet.work_out(VOLUMES[chosen], "mL")
+        sheet.work_out(formulas.BURN_VOLUMES[chosen], "mL")
         _split(sheet, burn)
     sheet.hold({"first 8 h rate": "burn rate", "next 16 h rate": "burn rate", "rate": "burn rate"})
     sheet.caution(ADJUST)
@@ -126,6 +106,8 @@ def _split(sheet: Sheet, burn: Burn) -> None:
     if burn.given_ml is None and burn.since_min:
         sheet.caution(NOT_TOLD)
     half_ml = sheet.known["volume"].value / 2
+    if given.value >= 2 * half_ml:
+        sheet.refuse(Refused("What was given is all that the formula has for 24 hours. Ask."))
     if burn.since_min >= FIRST_MIN:
         _after_hour_8(sheet, burn)
     elif given.value < half_ml:

@@ -70,6 +70,9 @@ DOSE_OF_RATE = MappingProxyType(
     }
 )
 
+POTASSIUM_STRENGTH = Formula("potassium strength", "drug ÷ bag × 1000 mL/L", by.ARITHMETIC)
+POTASSIUM_RATE = Formula("potassium rate", "rate × drug ÷ bag", by.ARITHMETIC)
+
 HOURLY = Formula(
     "rate", "4 mL/kg/h × first 10 kg + 2 mL/kg/h × next 10 kg + 1 mL/kg/h × kg above 20", by.PAEDIATRICS
 )
@@ -90,3 +93,36 @@ NEXT_16_H_OF_LESS = Formula("next 16 h rate", "volume left ÷ 16 h", by.PRACTICE
 REST_OF_DAY = Formula("next 16 h rate", "volume left ÷ time to hour 24 × 60 min/h", by.PRACTICE)
 
 RULE_OF_TEN = Formula("rate", "10 mL/h/% × burn + 10 mL/h/kg × kg above 80", by.RULE_OF_TEN)
+
+BURN_VOLUMES = MappingProxyType(
+    {
+        name: Formula("volume", f"{ml} mL/kg/% × weight × burn", source)
+        for name, ml, source in (
+            ("parkland", 4, by.BURN_PODCAST),
+            ("us-army", 4, by.ARMY_BURN),
+            ("aba-adult", 2, by.BURN_SUMMARY),
+            ("aba-child", 3, by.BURN_SUMMARY),
+            ("aba-electrical", 4, by.BURN_SUMMARY),
+            ("rcem-2", 2, f"{by.BURN_UK}: where overload threatens"),
+            ("rcem-3", 3, f"{by.BURN_UK}: as usual"),
+            ("rcem-4", 4, f"{by.BURN_UK}: after inhalation"),
+        )
+    }
+)
+"""Of the first 24 hours, by the trade's name."""
+
+SUBJECTS = MappingProxyType(
+    {
+        "Flow": (*FLOW, SPAN, BAGS, VOLUME_LEFT, TIME_LEFT, CATCH_UP, CATCH_UP_DROPS),
+        "Drops": (COUNTED, ONE_DROP, BEAT, *COUNTS, LOWEST, HIGHEST),
+        "Drugs": (WEIGHT, CONCENTRATION, WHOLE_DOSE, DRAW_UP, *RATE_OF_DOSE.values(), *DOSE_OF_RATE.values()),
+        "Potassium": (POTASSIUM_STRENGTH, POTASSIUM_RATE),
+        "Fluids": (HOURLY, DAILY, DAY_AS_RATE, DEFICIT, BOLUS),
+        "Burns": (
+            *dict.fromkeys(BURN_VOLUMES.values()),
+            *(FIRST_HALF_LEFT, FIRST_8_H, NEXT_16_H, BURN_VOLUME_LEFT, NEXT_16_H_OF_LESS, REST_OF_DAY),
+            RULE_OF_TEN,
+        ),
+    }
+)
+"""Every formula, by what it is about."""

@@ -51,9 +51,9 @@ class Precision:
     figures: int = 0
 
     def step(self, exact: Fraction) -> Fraction:
-        """The last digit that is told of a positive number."""
+        """The last digit that is told of a number."""
         places = self.places
-        while self.figures and exact * 10**places < 10 ** (self.figures - 1):
+        while self.figures and 0 < exact * 10**places < 10 ** (self.figures - 1):
             places += 1
         return Fraction(1, 10**places)
 
