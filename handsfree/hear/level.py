@@ -67,21 +67,21 @@ class OffsetFilter:
 
 
 class Gain:
-    """Brings quiet speech up, frame by frame: slow, bounded, and never into clipping.
+    """Brings quiet speech up, frame by frame, and never into clipping.
 
-    Only sound that stands out from the room teaches it how loud the speaker is: silence, however long, does
-    not turn it up.
+    The first word tells how quiet the speaker is; a louder one counts at once, a quieter one by and by. Only
+    what stands out from the room is taken for a word: silence, however long, is not turned up.
     """
 
     def __init__(self) -> None:
-        self._room_db = self._speech_db = 0.0
-        self._known = False
+        self._room_db = 0.0
+        self._speech_db: float | None = None
         self._last = 1.0
 
     def applied(self, frame: Sound) -> Sound:
         """The next frame, louder if the speaker is quiet."""
         self._learn(level_db(frame))
-        wanted_db = WANTED_DB - self._speech_db if self._known else 0.0
+        wanted_db = 0.0 if self._speech_db is None else WANTED_DB - self._speech_db
         if wanted_db <= 0 and self._last == 1.0:
             return frame
         most = 1 / max(float(np.max(np.abs(frame))), 1e-9)
@@ -91,10 +91,9 @@ class Gain:
 
     def _learn(self, now_db: float) -> None:
         self._room_db = max(QUIETEST_ROOM_DB, min(now_db, self._room_db + RISE_DB))
-        if now_db < self._room_db + STANDS_OUT_DB:
-            return
-        self._speech_db = max(now_db, self._speech_db - FALL_DB) if self._known else now_db
-        self._known = True
+        if now_db >= self._room_db + STANDS_OUT_DB:
+            known_db = now_db if self._speech_db is None else self._speech_db - FALL_DB
+            self._speech_db = max(now_db, known_db)
 
 
 def level_db(sound: Sound) -> float:

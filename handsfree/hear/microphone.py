@@ -77,12 +77,10 @@ class Microphone:
         """Rate and number of channels of the device."""
         try:
             device = self._sound.query_devices(self._device, "input")
-            channels = int(device["max_input_channels"])
-            return float(
-                device["default_samplerate"]
-            ), channels if channels <= MOST_CHANNELS else FEW_CHANNELS
         except (self._sound.PortAudioError, ValueError) as wrong:
             raise SoundError("There is no microphone.", _PLUG_IN) from wrong
+        channels = int(device["max_input_channels"])
+        return float(device["default_samplerate"]), channels if channels <= MOST_CHANNELS else FEW_CHANNELS
 
     def _started(self, blocks: _Blocks) -> Any:
         def take(pcm: Any, _count: int, time: Any, status: Any) -> None:
