@@ -9,7 +9,7 @@ from types import MappingProxyType
 
 from handsfree.care.infusion import sources as by
 from handsfree.care.infusion.flow import Flow
-from handsfree.care.infusion.formula import Measure
+from handsfree.care.infusion.formula import Measure, plain
 from handsfree.care.infusion.patient import Patient
 from handsfree.care.infusion.rounding import POLICY
 
@@ -41,8 +41,10 @@ class Limit:
         )
         whom = f" for {_article(self.patient)}" if self.patient else ""
         kind = "the limit of" if self.hard else f"what is usual{whom},"
-        written = [POLICY.write(number, self.unit) for number in (value, bound) if number is not None]
-        return f"{written[0]} is {side} {kind} {written[1]} ({self.source})."
+        most = POLICY.write(bound or Fraction(0), self.unit)
+        told = POLICY.write(value, self.unit)
+        exact = f"{plain(value)} {self.unit}"
+        return f"{exact if told == most else told} is {side} {kind} {most} ({self.source})."
 
 
 @dataclass(frozen=True, slots=True)

@@ -157,8 +157,8 @@ def _says(asked: Sequence[Found], known: Mapping[str, Measure], say: Say) -> str
     left = [one for one in asked if one.name not in UNITS]
     drops = known.get("drop rate")
     sentences = [
-        say_found(ordered, say),
+        say_found(ordered, say) if asked or "rate" not in known else "the numbers agree",
         f"to catch up, {say_found(left, say)}" if left else "",
         to_count(drops.value, say) if drops else "",
     ]
-    return f"{'; '.join(filter(None, sentences))}." if any(sentences) else "The numbers agree."
+    return f"{'; '.join(filter(None, sentences))}."

@@ -27,6 +27,7 @@ FOUND = (
     ("drop factor", "500", (("the limit of", True),)),
     ("drop rate", "200", ()),
     ("drop rate", "201", (("usual", False),)),
+    ("drop rate", "2/3", (("0.6667 gtt/min is below what is usual, 1 gtt/min", False),)),
 )
 
 

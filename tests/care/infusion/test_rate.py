@@ -163,7 +163,7 @@ def test_numbers_that_agree_are_said_to() -> None:
     """Where nothing is left to find, the answer says that the numbers agree."""
     found = answer(RateQuestion(Flow(Fraction(1000), Fraction(480), Fraction(125))))
 
-    assert found["says"] == "The numbers agree."
+    assert found["says"] == "the numbers agree."
     assert "rate" not in found
 
 
