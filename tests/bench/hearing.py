@@ -32,12 +32,13 @@ from handsfree.ports import Ear
 from handsfree.wiring import EARS, make_ear
 from tests.bench import hearing_grammars as grammars
 from tests.bench import hearing_manifest, hearing_results
+from tests.bench.hearing_edges import sound_of
 from tests.bench.hearing_manifest import CORPUS, Clip
 from tests.bench.hearing_noises import LEVELS, NOISES, QUIET, noise_of
 from tests.bench.hearing_results import Overheard, Result, Told
 from tests.bench.hearing_stock import StockVosk
 from tests.bench.hearing_table import tables
-from tests.bench.hearing_trial import Trial, overhear, read, tell
+from tests.bench.hearing_trial import Trial, overhear, tell
 
 CALL = "medic"
 
@@ -81,7 +82,7 @@ def done(task: Task) -> Result:
     ear = _ear(name)
     if trial.clip.sentence:
         return tell(name, ear, trial, _stock() if with_stock else None)
-    return overhear(name, ear, trial.clip, read(trial.corpus / trial.clip.file), (grammar, call))
+    return overhear(name, ear, trial.clip, sound_of(trial.corpus / trial.clip.file), (grammar, call))
 
 
 def key(task: Task) -> tuple[str, ...]:

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import numpy as np
+import soundfile
 
 from handsfree.signals import SAMPLE_RATE
 from tests.voice.synthesisers import Sound
@@ -14,6 +17,11 @@ BELOW_PEAK_DB = 40.0
 
 MARGIN = 3 * STEP
 """Samples that are left on both sides."""
+
+
+def sound_of(file: Path) -> Sound:
+    """The samples of a file."""
+    return np.asarray(soundfile.read(file, dtype="float32")[0], np.float32)
 
 
 def edges(sound: Sound) -> tuple[float, float]:

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterator
-from dataclasses import asdict, dataclass
+from dataclasses import asdict, dataclass, fields
 from pathlib import Path
+
+from tests.bench.hearing_edges import edges, sound_of
 
 CORPUS = Path("/work/tools/corpus")
 
@@ -40,13 +42,26 @@ class Clip:
         return Path(self.grammar).stem if self.grammar.endswith(".jsgf") else self.grammar
 
 
+_FIELDS = tuple(field.name for field in fields(Clip))
+
+
 def read(corpus: Path) -> Iterator[Clip]:
-    """Every clip of a corpus, in the order in which they were made."""
+    """Every clip of a corpus, in the order in which they were made; of other fields nothing is kept.
+
+    Recordings of people (tests/bench/people.py) have no synthesiser but a source, and may leave out where the
+    speech begins and ends: their files tell.
+    """
     file = corpus / NAME
     if not file.exists():
         return
     for line in file.read_text("utf-8").splitlines():
-        yield Clip(**json.loads(line))
+        row = json.loads(line)
+        if "ends_s" not in row:
+            row["begins_s"], row["ends_s"] = edges(sound_of(corpus / row["file"]))
+        row.setdefault("synthesiser", row.get("source", ""))
+        row.setdefault("text", row["sentence"])
+        row["rule"] = row["rule"] or row["kind"]
+        yield Clip(**{name: row[name] for name in _FIELDS})
 
 
 def append(corpus: Path, clip: Clip) -> None:

@@ -9,7 +9,6 @@ from functools import cached_property
 from pathlib import Path
 from time import process_time
 
-import numpy as np
 import soundfile
 
 from handsfree.cli.hear_lines import Said
@@ -19,6 +18,7 @@ from handsfree.phrases.meaning import by_words
 from handsfree.ports import Ear, Sentences
 from handsfree.signals import FRAME_S, SAMPLE_RATE, Ambiguous, Frame, Heard, Outcome, Utterance
 from tests.bench import hearing_grammars as grammars
+from tests.bench.hearing_edges import sound_of
 from tests.bench.hearing_manifest import Clip
 from tests.bench.hearing_noises import BEFORE_S, NOISES, QUIET, mixed, piece, stream
 from tests.bench.hearing_results import Overheard, Told
@@ -62,7 +62,7 @@ class Trial:
     @cached_property
     def sound(self) -> Sound:
         """The sentence in its stream."""
-        speech = stream(read(self.corpus / self.clip.file))
+        speech = stream(sound_of(self.corpus / self.clip.file))
         if self.level == QUIET:
             return speech
         track = NOISES[self.noise](self.corpus, self.clip.split)
@@ -187,7 +187,3 @@ def _text(outcome: Outcome) -> str:
             return " / ".join(one.text for one in candidates) + "?"
         case _:
             return f"({outcome.text})"
-
-
-def read(file: Path) -> Sound:
-    return np.asarray(soundfile.read(file, dtype="float32")[0], np.float32)

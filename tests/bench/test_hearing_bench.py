@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
+import json
 from dataclasses import replace
 from itertools import islice
 from pathlib import Path
 
 import numpy as np
 import pytest
+import soundfile
 
 from handsfree.phrases.grammar import Grammar
 from handsfree.signals import SAMPLE_RATE, Ambiguous, Heard, NotUnderstood, Outcome
 from tests.bench import hearing_grammars as grammars
+from tests.bench import hearing_manifest as manifest
 from tests.bench import hearing_prose as prose
 from tests.bench import hearing_voices as voices
 from tests.bench.hearing import sample
@@ -24,6 +27,10 @@ from tests.bench.hearing_stock import StockHeard
 from tests.bench.hearing_table import tables
 from tests.bench.hearing_trial import stock_verdict, verdict
 from tests.ears import vosk
+
+RADIO = "tests/bench/grammars/radio.jsgf"
+
+CLIP = Clip("a.wav", "joe", "piper", "report", RADIO, "roger", "roger", "roger", 0.0, 1.0)
 
 FIELDS = ("garden", *grammars.REPORT)
 
@@ -152,9 +159,18 @@ def test_ear_knows_every_word(name: str, vosk_model: Path) -> None:
     assert grammars.compiled(name, vosk().knows, "medic").phrases()
 
 
-CLIP = Clip(
-    "a.wav", "joe", "piper", "report", "tests/bench/grammars/radio.jsgf", "roger", "roger", "roger", 0, 1
-)
+def test_manifest_of_people_is_read(tmp_path: Path) -> None:
+    """What the manifest of people's recordings leaves out is found in the file."""
+    sound = np.concatenate((np.zeros(4800), tone(0.5), np.zeros(8000)))
+    soundfile.write(tmp_path / "a.wav", sound, SAMPLE_RATE)
+    row = {"file": "a.wav", "kind": "cards", "voice": "joe", "source": "piper", "split": "report"}
+    row |= {"grammar": RADIO, "sentence": "roger", "rule": "roger"}
+    (tmp_path / "manifest.jsonl").write_text(json.dumps(row) + "\n", "utf-8")
+
+    (clip,) = manifest.read(tmp_path)
+
+    assert (0.3, 0.8) == pytest.approx((clip.begins_s, clip.ends_s), abs=0.011)
+    assert replace(CLIP, begins_s=clip.begins_s, ends_s=clip.ends_s) == clip
 
 
 def test_sample_is_even() -> None:
