@@ -6,7 +6,15 @@ import click
 
 from handsfree.care.infusion.amounts import dose_unit
 from handsfree.care.infusion.answer import Answer, Terms
-from handsfree.care.infusion.dose import DoseQuestion, Mix, dose_of_rate, draw_up, rate_of_dose, strength
+from handsfree.care.infusion.dose import (
+    RUNNING,
+    DoseQuestion,
+    Mix,
+    dose_of_rate,
+    draw_up,
+    rate_of_dose,
+    strength,
+)
 from handsfree.care.infusion.flow import flow_of
 from handsfree.care.infusion.refused import Refused
 from handsfree.cli.quantities import measure, quantity_option, show, terms_options
@@ -43,12 +51,13 @@ def dose(
     amount, volume, weight = (told[name] for name in ("amount", "in", "weight"))
     if amount is None or volume is None:
         raise NotSo("How strong is it?", 'Give the drug and what it is in: --amount "800 mg" --in "500 mL".')
-    flows = {name: one for name in ("rate", "drop_rate", "drop_factor") if (one := told[name])}
+    flow = {name: one for name in RUNNING if (one := told[name.replace(" ", "_")])}
     question = DoseQuestion(
         Mix(measure(amount), volume.value, drug),
         measure(weight) if weight else None,
-        flow_of({name.replace("_", " "): one.value for name, one in flows.items()}),
-        terms,
+        flow_of({name: one.value for name, one in flow.items()}),
+        half_steps=flow_of({name: one.half_step for name, one in flow.items()}),
+        terms=terms,
     )
     show(_answer(question, told["dose"], told["want"], _unit(unit)), as_json)
 

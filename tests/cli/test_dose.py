@@ -44,6 +44,11 @@ UNITS = (
     ("--rate '5 mL/h' --weight '50 kg' --amount '25000 units' --in '250 mL'", "units/h", "500"),
     ("--rate '10 mL/h' --amount '40 mmol' --in '1 L'", "mmol/h", "0.4"),
     ("--drop-rate '15 gtt/min' --drop-factor '60 gtt/mL' --amount '800 mg' --in '500 mL'", "mcg/min", "400"),
+    (
+        "--rate '125 mL/h' --drop-rate '31 gtt/min' --drop-factor '15 gtt/mL' --amount '6 mg' --in '1 L'",
+        "mcg/min",
+        "12.5",
+    ),
 )
 
 

@@ -11,13 +11,17 @@ from handsfree.care.infusion.amounts import dose_unit, in_unit, usual_dose_unit
 from handsfree.care.infusion.answer import ANYBODY, Answer, Found, Say, Terms
 from handsfree.care.infusion.besides import tell_drops
 from handsfree.care.infusion.drugs import DRIP_CAUTION, MAY_BE_POTASSIUM, instead, no_drip, no_push
-from handsfree.care.infusion.flow import NOTHING, UNITS, Flow, solve, way_to
+from handsfree.care.infusion.flow import NOTHING, UNITS, Flow, flow_of, solve, way_to
 from handsfree.care.infusion.formula import Measure
+from handsfree.care.infusion.limits import beyond
 from handsfree.care.infusion.potassium import hold_potassium
 from handsfree.care.infusion.refused import Refused
 from handsfree.care.infusion.sentences import say_found, to_count
 from handsfree.care.infusion.sheet import Sheet
 from handsfree.care.infusion.weight import weigh
+
+RUNNING = ("rate", "drop rate", "drop factor")
+"""What of a flow a dose has to do with."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,11 +35,15 @@ class Mix:
 
 @dataclass(frozen=True, slots=True)
 class DoseQuestion:
-    """What is known beside the dose. weight: in kg or lb. flow: rate or drops, and the set where it drips."""
+    """What is known beside the dose. weight: in kg or lb. flow: rate or drops, and the set where it drips.
+
+    half_steps: by how much each of the flow may be off as it was written.
+    """
 
     mix: Mix
     weight: Measure | None = None
     flow: Flow = NOTHING
+    half_steps: Flow = NOTHING
     terms: Terms = ANYBODY
 
 
@@ -56,7 +64,7 @@ def dose_of_rate(question: DoseQuestion, unit: str, say: Say) -> Answer | Refuse
     told = question.weight is not None
     asked = dose_unit(unit) if unit else usual_dose_unit(question.mix.drug.unit, weight_known=told)
     sheet = _begun(question, asked.amount)
-    _run(sheet, question.flow)
+    _run(sheet, question)
     _need_weight(sheet, asked.text, needed=asked.per_kg)
     sheet.work_out(formulas.DOSE_OF_RATE[asked.per_kg, asked.per], asked.text)
     if told and not asked.per_kg:
@@ -73,8 +81,6 @@ def draw_up(question: DoseQuestion, want: Measure, say: Say) -> Answer | Refused
     _need_weight(sheet, want.unit, needed=bool(per_kg))
     if per_kg:
         sheet.work_out(formulas.WHOLE_DOSE, amount)
-    if not sheet.refused:
-        sheet.known |= {"on hand": sheet.known["drug"], "quantity": sheet.known["bag"]}
     sheet.work_out(formulas.DRAW_UP, "mL")
     _caution_draw_up(sheet, question)
     return _closed(sheet, question, say)
@@ -87,8 +93,8 @@ def strength(question: DoseQuestion, say: Say) -> Answer | Refused:
 
 def _begun(question: DoseQuestion, amount: str) -> Sheet:
     """A sheet with weight, flow, bag and drug, this in the unit of the dose."""
-    sheet = Sheet(question.terms, question.flow.measures())
-    sheet.known["bag"] = Measure(question.mix.volume_ml, "mL")
+    bag = Measure(question.mix.volume_ml, "mL")
+    sheet = Sheet(question.terms, {**question.flow.measures(), "bag": bag, "quantity": bag})
     drug = question.mix.drug
     value = in_unit(drug.value, drug.unit, amount)
     if value is None:
@@ -96,10 +102,10 @@ def _begun(question: DoseQuestion, amount: str) -> Sheet:
     elif value <= 0 or question.mix.volume_ml <= 0:
         sheet.refuse(Refused("A drug in a fluid needs an amount and a volume of more than zero."))
     else:
-        sheet.known["drug"] = Measure(value, amount)
+        sheet.known["drug"] = sheet.known["on hand"] = Measure(value, amount)
     if question.weight:
         weigh(sheet, question.weight)
-    if question.flow.drop_factor_per_ml:
+    if question.flow.drop_factor_per_ml is not None:
         sheet.refuse(no_drip(question.mix.name))
     for name, value in question.flow.known().items():
         if value <= 0:
@@ -112,10 +118,10 @@ def _need_weight(sheet: Sheet, unit: str, *, needed: bool) -> None:
         sheet.refuse(Refused(f"A dose in {unit} needs the weight of the patient."))
 
 
-def _run(sheet: Sheet, flow: Flow) -> None:
+def _run(sheet: Sheet, question: DoseQuestion) -> None:
     """Rate and drops, whichever was not told."""
-    told = flow.known()
-    solved = flow if told.keys() == {"rate"} else solve(flow)
+    told = question.flow.known()
+    solved = question.flow if told.keys() == {"rate"} else solve(question.flow, question.half_steps)
     if isinstance(solved, Refused):
         sheet.refuse(solved)
     for name in ("rate", "drop rate"):
@@ -135,7 +141,8 @@ def _closed(sheet: Sheet, question: DoseQuestion, say: Say) -> Answer | Refused:
     asked = tuple(name for name in sheet.found if name != "weight")
     sheet.known |= {"drug": question.mix.drug}
     sheet.work_out(formulas.CONCENTRATION, f"{question.mix.drug.unit}/mL")
-    sheet.hold({"rate": "rate", "drop rate": "drop rate", "drop factor": "drop factor"})
+    running = {name: sheet.known[name].value for name in RUNNING if name in sheet.known}
+    sheet.judge(beyond(flow_of(running), question.terms.patient))
     hold_potassium(sheet, question.mix.name)
     sheet.caution(instead(question.mix.name))
     if "drop rate" in sheet.known:

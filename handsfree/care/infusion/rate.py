@@ -14,16 +14,11 @@ from handsfree.care.infusion.counting import Count
 from handsfree.care.infusion.flow import NOTHING, UNITS, Flow, solve, way_to
 from handsfree.care.infusion.formula import Measure
 from handsfree.care.infusion.limits import above_free_flow, beyond
-from handsfree.care.infusion.patient import Patient
 from handsfree.care.infusion.refused import Refused
 from handsfree.care.infusion.rounding import POLICY
 from handsfree.care.infusion.sentences import say_found, to_count
 from handsfree.care.infusion.sheet import Sheet
 from handsfree.care.infusion.span import UNTIMED, WRITTEN_MIN, Span
-
-SMALL = (Patient.CHILD, Patient.INFANT)
-
-BURETTE_CAUTION = "For a child confirm the weight, and ask for a burette or a pump."
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,8 +136,6 @@ def _caution(sheet: Sheet, question: RateQuestion) -> None:
     if question.count:
         factor = known.get("drop factor")
         sheet.caution(_count_caution(question.count, factor.value if factor else None))
-    if question.terms.patient in SMALL and "drop rate" in known:
-        sheet.caution(BURETTE_CAUTION)
 
 
 def _count_caution(count: Count, drop_factor_per_ml: Fraction | None) -> str:

@@ -15,6 +15,7 @@ from handsfree.care.infusion.flow import Flow
 from handsfree.care.infusion.patient import Patient
 from handsfree.care.infusion.rate import RateQuestion, rate_answer
 from handsfree.care.infusion.refused import Refused
+from handsfree.care.infusion.rounding import POLICY
 from handsfree.care.infusion.sheet import STANDING_CAUTION
 from handsfree.care.infusion.span import Span
 
@@ -179,6 +180,21 @@ def test_a_standard_set_has_a_tolerance() -> None:
     assert "lowest_rate" not in answer(
         RateQuestion(Flow(rate_ml_per_h=known.rate_ml_per_h, drop_factor_per_ml=Fraction(15)))
     )
+
+
+TRUE_SETS = ((20, "18.2", "22.2"), (60, "54.5", "66.7"))
+
+
+@pytest.mark.parametrize(("drop_factor", "fewest", "most"), TRUE_SETS)
+def test_what_a_set_may_truly_be(drop_factor: int, fewest: str, most: str) -> None:
+    """A 20 set may truly have 18.2 to 22.2 drops for a millilitre, a 60 set 54.5 to 66.7 (derived from the
+    tolerance): with so many the same drops are the highest and the lowest rate."""
+    found = answer(
+        RateQuestion(Flow(drop_rate_per_min=Fraction(30), drop_factor_per_ml=Fraction(drop_factor)))
+    )
+    true = [1800 / Fraction(_dict(found[name])["exact"]) for name in ("highest_rate", "lowest_rate")]
+
+    assert [fewest, most] == [POLICY.write(one, "gtt/mL").split()[0] for one in true]
 
 
 def _dict(value: object) -> dict[str, str]:
