@@ -170,6 +170,7 @@ def test_the_precision_is_what_was_written(text: str, kind: Kind, half_step: str
     assert Fraction(half_step) == read_written(text, kind).half_step
 
 
+@settings(deadline=None)
 @given(number=st.integers(0, 999_999_999), decimals=st.integers(0, 999), gap=st.sampled_from(["", ",", " "]))
 def test_numbers_come_back_whatever_parts_their_thousands(number: int, decimals: int, gap: str) -> None:
     """A number written with commas, spaces or neither is that number."""
@@ -194,7 +195,7 @@ def test_a_bare_keep_open_is_no_rate(text: str, kind: Kind) -> None:
 ALPHABET = "0123456789.,/ %µμmlLghkgcdropsunitEq-+eE\n\u00a0x"
 
 
-@settings(max_examples=500)
+@settings(max_examples=500, deadline=None)
 @given(
     text=st.text() | st.text(ALPHABET) | st.from_regex(r"[0-9 ,.]{1,9} ?[a-z/ ]{1,12}", fullmatch=True),
     kind=st.sampled_from(Kind),
@@ -214,6 +215,7 @@ def test_any_text_is_read_or_refused(text: str, kind: Kind) -> None:
 STRAY = st.sampled_from("abcdefghijklmnopqrstuvwxyz0123456789.,-+/ ")
 
 
+@settings(deadline=None)
 @given(row=st.sampled_from(READ), at=st.integers(0, 20), stray=STRAY)
 def test_a_stray_character_never_changes_a_value_in_silence(
     row: tuple[str, Kind, str], at: int, stray: str

@@ -68,6 +68,8 @@ def _answer(
     runs = question.flow.rate_ml_per_h is not None or question.flow.drop_rate_per_min is not None
     if (dose is not None) + (want is not None) + runs > 1:
         raise WrongUse("That is more than one question.", "Give --dose, or --rate or --drop-rate, or --want.")
+    if unit and not runs:
+        raise WrongUse("--dose-unit is for the way back to a dose.", "Give --rate or --drop-rate with it.")
     if dose:
         return rate_of_dose(question, measure(dose), quantity)
     if want:

@@ -81,6 +81,7 @@ REFUSED = (
     (f"--dose '5 mL/h' {DOPAMINE}", 2, 'Write it like "5 mcg/kg/min".'),
     (f"--dose '5 mg' {DOPAMINE}", 2, 'Write it like "5 mcg/kg/min".'),
     (f"--dose 'nan mg/h' {DOPAMINE}", 2, "can't be read"),
+    (f"--dose '5 mg/h' --dose-unit mg/h {DOPAMINE}", 2, "the way back"),
     (f"--rate '5 mL/h' --dose-unit mL/h {DOPAMINE}", 2, "can't be read as a dose"),
     (f"--dose '5 mg/h' --weight '70 mg' {DOPAMINE}", 2, 'Write it like "70 kg".'),
     ("--want '5 U' --amount '100 units' --in '1 mL'", 2, "can't be read"),

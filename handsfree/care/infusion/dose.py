@@ -52,7 +52,7 @@ def rate_of_dose(question: DoseQuestion, dose: Measure, say: Say) -> Answer | Re
     unit = dose_unit(dose.unit)
     sheet = _begun(question, unit.amount)
     sheet.known["dose"] = dose
-    _need_weight(sheet, unit.text, needed=unit.per_kg)
+    _match_weight(sheet, unit.text, needed=unit.per_kg)
     sheet.work_out(formulas.RATE_OF_DOSE[unit.per_kg, unit.per], "mL/h")
     if "drop factor" in sheet.known:
         sheet.work_out(formulas.DROPS_OF_RATE, "gtt/min")
@@ -65,10 +65,8 @@ def dose_of_rate(question: DoseQuestion, unit: str, say: Say) -> Answer | Refuse
     asked = dose_unit(unit) if unit else usual_dose_unit(question.mix.drug.unit, weight_known=told)
     sheet = _begun(question, asked.amount)
     _run(sheet, question)
-    _need_weight(sheet, asked.text, needed=asked.per_kg)
+    _match_weight(sheet, asked.text, needed=asked.per_kg)
     sheet.work_out(formulas.DOSE_OF_RATE[asked.per_kg, asked.per], asked.text)
-    if told and not asked.per_kg:
-        sheet.caution(f"The weight was not used: the dose is in {asked.text}.")
     return _closed(sheet, question, say)
 
 
@@ -78,7 +76,7 @@ def draw_up(question: DoseQuestion, want: Measure, say: Say) -> Answer | Refused
     sheet = _begun(question, amount)
     sheet.refuse(no_push(question.mix.name))
     sheet.known["dose per kg" if per_kg else "dose"] = want
-    _need_weight(sheet, want.unit, needed=bool(per_kg))
+    _match_weight(sheet, want.unit, needed=bool(per_kg))
     if per_kg:
         sheet.work_out(formulas.WHOLE_DOSE, amount)
     sheet.work_out(formulas.DRAW_UP, "mL")
@@ -113,9 +111,13 @@ def _begun(question: DoseQuestion, amount: str) -> Sheet:
     return sheet
 
 
-def _need_weight(sheet: Sheet, unit: str, *, needed: bool) -> None:
-    if needed and "weight" not in sheet.known:
+def _match_weight(sheet: Sheet, unit: str, *, needed: bool) -> None:
+    """Refuse a dose that needs a weight and has none; tell where one was not used."""
+    told = "weight" in sheet.known
+    if needed and not told:
         sheet.refuse(Refused(f"A dose in {unit} needs the weight of the patient."))
+    if told and not needed:
+        sheet.caution(f"The weight was not used: the dose is in {unit}.")
 
 
 def _run(sheet: Sheet, question: DoseQuestion) -> None:

@@ -37,8 +37,7 @@ class Factor:
     @property
     def constant(self) -> Measure | None:
         """The constant; None for a quantity."""
-        number, _, unit = self.name.partition(" ")
-        return Measure(Fraction(number), unit) if number[0].isdigit() else None
+        return _constant(self.name)
 
     def measure(self, known: Mapping[str, Measure]) -> Measure:
         """The constant, or the quantity of that name; raises KeyError where it is missing."""
@@ -102,6 +101,12 @@ class Formula:
 def plain(value: Fraction) -> str:
     """A number in decimals, to the fourth where it does not end before."""
     return decimal_text(Fraction(half_up(value * 10_000), 10_000))
+
+
+@cache
+def _constant(name: str) -> Measure | None:
+    number, _, unit = name.partition(" ")
+    return Measure(Fraction(number), unit) if number[0].isdigit() else None
 
 
 @cache

@@ -57,7 +57,7 @@ def is_whole(answer: Answer | Refused) -> None:
     assert all(caution.endswith(".") for caution in answer.cautions)
 
 
-@settings(max_examples=300)
+@settings(max_examples=300, deadline=None)
 @given(
     known=flows,
     half_steps=flows,
@@ -74,7 +74,7 @@ def test_any_flow(
     is_whole(rate_answer(question, quantity))
 
 
-@settings(max_examples=300)
+@settings(max_examples=300, deadline=None)
 @given(question=doses, dose=numbers, unit=units, want=wanted)
 def test_any_drug(question: DoseQuestion, dose: Fraction, unit: str, want: Measure) -> None:
     """Any dose, rate or amount, of any drug in anything."""
@@ -84,7 +84,7 @@ def test_any_drug(question: DoseQuestion, dose: Fraction, unit: str, want: Measu
     is_whole(draw_up(question, want, quantity))
 
 
-@settings(max_examples=300)
+@settings(max_examples=300, deadline=None)
 @given(weight=weights, one=numbers, other=maybe, time_min=numbers, terms=terms, name=st.sampled_from(NAMES))
 def test_any_fluid(
     *, weight: Measure, one: Fraction, other: Fraction | None, time_min: Fraction, terms: Terms, name: str

@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
-from hypothesis import assume, given
+from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from handsfree.care.infusion.answer import ANYBODY, Answer, Terms
@@ -60,6 +60,7 @@ def test_the_plan(asked: str, found: dict[str, str]) -> None:
     assert found == rates(plan(name, int(weight), int(tbsa), *rest))
 
 
+@settings(deadline=None)
 @given(
     name=st.sampled_from(sorted(BURN_VOLUMES)),
     weight=st.integers(10, 120),

@@ -60,3 +60,16 @@ def test_the_keep_open_count_of_the_trade() -> None:
 def test_the_beat_is_the_minute_by_its_drops() -> None:
     """125/4 drops a minute are one in 1.92 s."""
     assert Fraction(48, 25) == seconds_per_drop(Fraction(125, 4))
+
+
+BY_EYE = ((3, 10, 120), (5, 10, 72), (3, 15, 80), (5, 15, 48), (3, 60, 20), (5, 60, 12))
+
+
+@pytest.mark.parametrize(("beat_s", "drop_factor", "rate_ml_per_h"), BY_EYE)
+def test_a_beat_is_another_rate_on_another_set(beat_s: int, drop_factor: int, rate_ml_per_h: int) -> None:
+    """One drop in three to five seconds, the keep-open of the eye (common practice, no source), is anything
+    from 12 to 120 mL/h: the reason why a number is asked for (derived)."""
+    flow = solve(Flow(drop_rate_per_min=Fraction(60, beat_s), drop_factor_per_ml=Fraction(drop_factor)))
+
+    assert isinstance(flow, Flow)
+    assert rate_ml_per_h == flow.rate_ml_per_h

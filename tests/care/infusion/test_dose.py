@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
-from hypothesis import assume, given
+from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from handsfree.care.infusion.amounts import AMOUNTS, PER_TIME, DoseUnit, in_unit
@@ -61,6 +61,7 @@ def test_every_kind_of_dose_runs_as_pint_says(unit: DoseUnit) -> None:
         assert expected < 0.1 or expected > 17_000, answer.reason
 
 
+@settings(deadline=None)
 @given(unit=kinds, dose=numbers, drug=numbers, in_ml=numbers, kg=st.integers(1, 200))
 def test_there_and_back(unit: DoseUnit, dose: Fraction, drug: Fraction, in_ml: Fraction, kg: int) -> None:
     """The rate of a dose is the rate that gives this dose."""
@@ -74,6 +75,7 @@ def test_there_and_back(unit: DoseUnit, dose: Fraction, drug: Fraction, in_ml: F
     assert dose == exact(back, "dose")
 
 
+@settings(deadline=None)
 @given(dose=numbers, more=numbers, drug=numbers, in_ml=numbers)
 def test_rates_grow_with_the_dose_and_fall_with_the_strength(
     dose: Fraction, more: Fraction, drug: Fraction, in_ml: Fraction
@@ -89,6 +91,7 @@ def test_rates_grow_with_the_dose_and_fall_with_the_strength(
     assert (one * (1 + more), one / (1 + more)) == (more_dose, stronger)
 
 
+@settings(deadline=None)
 @given(want=numbers, drug=numbers, in_ml=numbers)
 def test_what_is_drawn_up_holds_what_is_wanted(want: Fraction, drug: Fraction, in_ml: Fraction) -> None:
     """The volume, at the strength that is told, is the amount that was wanted."""
@@ -182,6 +185,10 @@ CAUTIONED = (
     (
         rate_of_dose(question("40 mEq", "1000", name="potassium"), measure("15 mEq/h"), quantity),
         "15 mEq/h is above what is usual, 10 mEq/h (many hospital policies, from memory).",
+    ),
+    (
+        rate_of_dose(question("800 mg", "500", "80 kg"), measure("400 mcg/min"), quantity),
+        "The weight was not used: the dose is in mcg/min.",
     ),
     (draw_up(question("20 mEq", "10"), measure("10 mEq"), quantity), "If this is potassium, never push it."),
     (draw_up(question("10 mg", "1"), measure("25 mg"), quantity), "That is more than the one at hand holds."),

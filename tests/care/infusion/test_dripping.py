@@ -26,7 +26,7 @@ sets = st.sampled_from([10, 12, 15, 20, 21, 60])
 minutes = st.integers(1, 600)
 
 
-@settings(max_examples=60)
+@settings(max_examples=60, deadline=None)
 @given(volume_ml=bags, time_min=minutes, drop_factor=sets)
 def test_a_bag_is_empty_when_it_should_be(volume_ml: int, time_min: int, drop_factor: int) -> None:
     """Dripping at the beat that is told, the last drop falls at the end of the time that was asked for."""
@@ -38,6 +38,7 @@ def test_a_bag_is_empty_when_it_should_be(volume_ml: int, time_min: int, drop_fa
     assert (volume_ml * drop_factor, Fraction(60 * time_min)) == (fallen, end_s)
 
 
+@settings(deadline=None)
 @given(
     beat_ms=st.integers(200, 6000),
     drop_factor=sets,

@@ -6,7 +6,7 @@ from fractions import Fraction
 from itertools import combinations
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from handsfree.care.infusion.flow import UNITS, Flow, flow_of, solve
@@ -95,6 +95,7 @@ def test_drops_of_a_drug_infusion_give_its_rate() -> None:
 amounts = st.fractions(min_value=Fraction(1, 100), max_value=10_000, max_denominator=1000)
 
 
+@settings(deadline=None)
 @given(volume_ml=amounts, time_min=amounts, drop_factor_per_ml=amounts)
 def test_any_solvable_part_gives_the_whole(
     volume_ml: Fraction, time_min: Fraction, drop_factor_per_ml: Fraction
@@ -167,6 +168,7 @@ def test_nothing_runs_at_zero_or_less(value: Fraction) -> None:
     assert Refused(f"{value} min is not more than zero.") == solve(Flow(Fraction(1000), value))
 
 
+@settings(deadline=None)
 @given(volume_ml=amounts, time_min=amounts, drop_factor_per_ml=amounts, times=st.integers(2, 9))
 def test_flows_scale(
     volume_ml: Fraction, time_min: Fraction, drop_factor_per_ml: Fraction, times: int
@@ -186,6 +188,7 @@ def test_flows_scale(
     assert one.rate_ml_per_h == same.rate_ml_per_h
 
 
+@settings(deadline=None)
 @given(volume_ml=amounts, time_min=amounts, longer_min=amounts)
 def test_a_longer_time_is_a_slower_rate(
     volume_ml: Fraction, time_min: Fraction, longer_min: Fraction

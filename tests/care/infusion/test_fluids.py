@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from handsfree.care.infusion.answer import ANYBODY, Answer, Terms
@@ -25,6 +25,7 @@ def exact(answer: Answer | Refused, name: str) -> Fraction:
     return next(one.number.exact for one in answer.found if one.name == name)
 
 
+@settings(deadline=None)
 @given(weight=st.integers(1, 120))
 def test_maintenance_is_so_much_for_each_kilogram(weight: int) -> None:
     """Counted kilogram by kilogram: 4, 2 and 1 mL/h, 100, 50 and 20 mL a day (Core paediatrics, Fluids &
@@ -37,6 +38,7 @@ def test_maintenance_is_so_much_for_each_kilogram(weight: int) -> None:
     assert (Fraction(daily), Fraction(daily, 24)) == (exact(a_day, "volume"), exact(a_day, "rate"))
 
 
+@settings(deadline=None)
 @given(weight=st.fractions(1, 120, max_denominator=10), more=st.fractions(Fraction(1, 10), 50))
 def test_more_weight_is_more_fluid(weight: Fraction, more: Fraction) -> None:
     """Maintenance never falls with the weight."""
@@ -47,6 +49,7 @@ def test_more_weight_is_more_fluid(weight: Fraction, more: Fraction) -> None:
     assert one < other
 
 
+@settings(deadline=None)
 @given(
     weight=st.integers(1, 100), percent=st.integers(1, 10), hours=st.integers(1, 72), times=st.integers(2, 5)
 )

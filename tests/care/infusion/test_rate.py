@@ -168,6 +168,13 @@ def test_numbers_that_agree_are_said_to() -> None:
     assert "rate" not in found
 
 
+def test_bags_a_day() -> None:
+    """A litre at 125 mL/h: 8 h, three bags a day (a pharmacy-technician page)."""
+    found = answer(RateQuestion(Flow(Fraction(1000), rate_ml_per_h=Fraction(125))))
+
+    assert ("480", "3") == (_dict(found["time"])["exact"], _dict(found["bags_per_day"])["exact"])
+
+
 def test_a_standard_set_has_a_tolerance() -> None:
     """20 or 60 drops give 1 mL, give or take a tenth (ISO 8536-4:2020 clause 7.8, second hand); of other sets
     the standard says nothing."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from handsfree.care.infusion.answer import Terms
@@ -75,6 +75,7 @@ def test_nothing_is_rounded_to_zero(exact: str, unit: str) -> None:
 UNITS = (*(unit for unit in POLICY.precisions if not unit.startswith("drug")), "mcg/kg/min", "units/mL")
 
 
+@settings(deadline=None)
 @given(
     exact=st.fractions(min_value=Fraction(1, 1000), max_value=100_000),
     unit=st.sampled_from(UNITS),

@@ -7,7 +7,7 @@ from fractions import Fraction
 from zoneinfo import ZoneInfo
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from handsfree.care.infusion.refused import Refused
@@ -89,6 +89,7 @@ moments = st.datetimes(
 )
 
 
+@settings(deadline=None)
 @given(start=moments, minutes=st.integers(-5000, 5000))
 def test_the_end_is_that_of_utc(start: datetime, minutes: int) -> None:
     """Whatever the zone and the day, the end is so many minutes later in UTC, as Python reckons it."""
