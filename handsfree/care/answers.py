@@ -44,6 +44,8 @@ def answer(decision: Decision, one: Answer) -> None:
         decision.add(e.CommandRefused("No step waits for that now."))
         return
     was = session.mark(step.name)
+    if _in_this_breath(decision, step) and not step.value:
+        return
     if was.state is State.CLOSED and (step.name != session.step or _in_this_breath(decision, step)):
         _said_again(decision, step, one)
         return

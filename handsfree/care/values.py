@@ -48,11 +48,11 @@ KINDS: Mapping[str, Kind] = MappingProxyType(
         "drop_factor": Kind(confirm=True, field="drop_factor_per_ml", bare="just_drop_factor"),
         "gauge": Kind(bare="just_gauge", complaint=_gauge),
         "expiry": Kind(),
-        "allergies": Kind(),
-        "limb": Kind(),
+        "allergies": Kind(bare="just_allergies"),
+        "limb": Kind(bare="just_limb"),
         "site": Kind(),
         "antiseptic": Kind(),
-        "attempts": Kind(),
+        "attempts": Kind(bare="just_attempts"),
         "count": Kind(complaint=_count),
     }
 )

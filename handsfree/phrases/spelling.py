@@ -5,15 +5,20 @@ from __future__ import annotations
 import tomllib
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
+from itertools import product
 
 from handsfree.errors import GrammarError, UnknownWord
-from handsfree.phrases.tree import Expansion, Rule, Rules, Word, children, rebuilt
+from handsfree.phrases.tree import Choice, Expansion, Rule, Rules, Word, children, rebuilt
 
 Knows = Callable[[str], bool]
 """Tells whether the recogniser can hear this word (lower case)."""
 
 SoundsLike = Mapping[str, tuple[str, ...]]
-"""For a word that a recogniser may lack: spellings made of words that sound like it, the best first."""
+"""For a word that a recogniser may lack: spellings made of words that sound like it, all of which are heard.
+A word that it knows is heard as it is, or, where it stands among its own spellings, as each of them."""
+
+
+_MARKS = ".,:;!?"
 
 
 def knows_all(_word: str) -> bool:
@@ -37,7 +42,10 @@ def read_sounds(text: str, file: str) -> SoundsLike:
 
 
 def spelled(rules: Rules, knows: Knows, sounds: SoundsLike) -> Rules:
-    """The public rules and all that they use, each word with its sounds. Raises UnknownWord."""
+    """The public rules and all that they use, each word in every spelling that the recogniser knows of it.
+
+    Raises UnknownWord.
+    """
     reachable = {name: rules.by_name[name] for name in rules.reachable(rules.public)}
     return Rules({name: _rule(rule, knows, sounds) for name, rule in reachable.items()}, rules.public)
 
@@ -45,35 +53,40 @@ def spelled(rules: Rules, knows: Knows, sounds: SoundsLike) -> Rules:
 def _rule(rule: Rule, knows: Knows, sounds: SoundsLike) -> Rule:
     def respelled(expansion: Expansion) -> Expansion:
         if isinstance(expansion, Word):
-            return replace(expansion, sounds=tuple(_sounds(expansion, knows, sounds)))
+            ways = dict.fromkeys(tuple(way.split()) for way in _ways(expansion, knows, sounds))
+            words = tuple(replace(expansion, sounds=way) for way in ways)
+            return words[0] if len(words) == 1 else Choice(words)
         return rebuilt(expansion, map(respelled, children(expansion)))
 
     return replace(rule, body=respelled(rule.body))
 
 
-def _sounds(word: Word, knows: Knows, sounds: SoundsLike) -> Iterator[str]:
+def _ways(word: Word, knows: Knows, sounds: SoundsLike) -> Iterator[str]:
+    """Every spelling that the recogniser knows of a token, which may be of several words."""
     whole = word.text.casefold()
-    together = () if all(map(knows, whole.split())) else sounds.get(whole, ())
-    for spelling in together:
-        if _known(spelling, knows):
-            yield from spelling.split()
-            return
-    for part in whole.split():
-        spelling = next((way for way in _spellings(part, sounds) if _known(way, knows)), "")
-        if not spelling:
-            raise _unknown(part, word)
-        yield from spelling.split()
+    parts = whole.split()
+    together = () if all(map(knows, parts)) else tuple(_listed(whole, knows, sounds))
+    if together:
+        yield from together
+        return
+    spellings = [tuple(_listed(part, knows, sounds)) or _plain(part, knows) for part in parts]
+    if not all(spellings):
+        raise _unknown(parts[spellings.index(())], word)
+    yield from map(" ".join, product(*spellings))
 
 
-def _spellings(part: str, sounds: SoundsLike) -> Iterator[str]:
-    """Ways to spell one word, the nearest first."""
-    bare = part.strip(".,:;!?").replace("’", "'")
-    yield part
-    yield from sounds.get(bare, ())
-    yield bare
-    yield bare.replace("-", " ")
-    yield bare.replace("-", "")
-    yield bare.replace("'", "")
+def _listed(word: str, knows: Knows, sounds: SoundsLike) -> Iterator[str]:
+    """The spellings of the table, for a word that the recogniser lacks, or that stands among them itself."""
+    ways = sounds.get(word.strip(_MARKS).replace("’", "'"), ())
+    if not knows(word) or word in ways:
+        yield from (way for way in ways if _known(way, knows))
+
+
+def _plain(word: str, knows: Knows) -> tuple[str, ...]:
+    """The word as it is, or without its marks; empty where the recogniser knows neither."""
+    bare = word.strip(_MARKS).replace("’", "'")
+    ways = (word, bare, bare.replace("-", " "), bare.replace("-", ""), bare.replace("'", ""))
+    return next(((way,) for way in ways if _known(way, knows)), ())
 
 
 def _known(spelling: str, knows: Knows) -> bool:

@@ -237,6 +237,8 @@ def test_what_a_mode_hears(mode: Mode, said: str, meant: list[tuple[str, str]]) 
 
 
 LARGE = {
+    "allergies",
+    "drop_factor",
     "volume",
     "rate",
     "identity",

@@ -2,15 +2,22 @@
 
 from __future__ import annotations
 
+from functools import cache
 from importlib.resources import files
 from pathlib import Path
 
 import pytest
 
 from handsfree.errors import GrammarError, UnknownWord
+from handsfree.lexicon import Lexicon
+from handsfree.phrases.disjoint import overlap
 from handsfree.phrases.grammar import compile_grammar
 from handsfree.phrases.spelling import read_sounds
+from handsfree.signals import Listen
+from handsfree.wiring import read_shipped, sounds
+from tests.dialogues import shipped as checklist
 from tests.phrases.oracle import read
+from tests.phrases.test_shipped import MOMENTS
 
 KNOWN = frozenset(
     [
@@ -51,8 +58,34 @@ def test_spellings(token: str, sounds: str) -> None:
     grammar = compile_grammar(read(f"public <a> = {token};"), knows=KNOWN.__contains__, sounds=SOUNDS)
     (node,) = grammar.match(tuple(sounds.split()))
     assert (token.strip('"'),) == node.words
-    assert (sounds,) == grammar.phrases()
+    assert {sounds} == set(grammar.phrases())
     assert frozenset(sounds.split()) == grammar.words
+
+
+WAYS = {
+    "povidone": ("po vid own", "bogus", "po own vid"),
+    "lactate": ("lactate", "twenty lactate"),
+    "five": ("twenty", "new"),
+}
+
+
+@pytest.mark.parametrize(
+    ("token", "heard", "unheard"),
+    [
+        ("povidone", ["po vid own", "po own vid"], ["povidone", "bogus"]),
+        ("lactate", ["lactate", "twenty lactate"], []),
+        ("five", ["five"], ["twenty", "new"]),
+        ('"povidone lactate"', ["po vid own lactate", "po own vid twenty lactate"], ["po vid own"]),
+    ],
+)
+def test_more_ways_than_one(token: str, heard: list[str], unheard: list[str]) -> None:
+    """Every spelling that the recogniser knows is heard, and read as the word; a word that it knows is heard in
+    other ways only where it stands among them itself."""
+    grammar = compile_grammar(read(f"public <a> = {token};"), knows=KNOWN.__contains__, sounds=WAYS)
+    for way in heard:
+        (node,) = grammar.match(tuple(way.split()))
+        assert (token.strip('"'),) == node.words
+    assert not [way for way in unheard if grammar.match(tuple(way.split()))]
 
 
 @pytest.mark.parametrize("token", ["extravasation", "twenty-six", '"new extravasation"'])
@@ -89,6 +122,23 @@ def test_vosk_hears_every_word_of_the_table(vosk_model: Path) -> None:
     vosk.SetLogLevel(-1)
     model = vosk.Model(str(vosk_model))
     assert not _deaf_to(lambda word: model.vosk_model_find_word(word) >= 0)
+
+
+@pytest.mark.vosk
+@pytest.mark.parametrize("listen", MOMENTS, ids=range(len(MOMENTS)))
+def test_no_spelling_is_another_command(vosk_model: Path, listen: Listen) -> None:
+    """As Vosk hears them, too, no sentence of a moment is two commands."""
+    assert overlap(_heard_by_vosk(vosk_model).grammar(listen)) is None
+
+
+@cache
+def _heard_by_vosk(folder: Path) -> Lexicon:
+    import vosk
+
+    vosk.SetLogLevel(-1)
+    model = vosk.Model(str(folder))
+    knows = cache(lambda word: bool(model.vosk_model_find_word(word) >= 0))
+    return Lexicon(checklist(), read_shipped, knows, sounds())
 
 
 def test_pocketsphinx_hears_every_word_of_the_table(decoder: object) -> None:
