@@ -17,7 +17,7 @@ from handsfree.care.infusion.dose import (
 )
 from handsfree.care.infusion.flow import flow_of
 from handsfree.care.infusion.refused import Refused
-from handsfree.cli.quantities import measure, quantity_option, show, terms_options
+from handsfree.cli.quantities import drug_option, measure, quantity_option, show, terms_options
 from handsfree.errors import NotSo, WrongUse
 from handsfree.say.quantities import quantity
 from handsfree.units import Kind, Written, read_written
@@ -35,7 +35,7 @@ _EXAMPLE = 'Example: handsfree dose --dose "5 mcg/kg/min" --weight "80 kg" --amo
 @quantity_option("--in", Kind.VOLUME, "Volume of the bag, or of what is at hand.")
 @quantity_option("--drop-factor", Kind.DROP_FACTOR, "Read it from the pack.")
 @click.option("--dose-unit", "unit", default="", metavar="UNIT", help='Of the answer, as in "mg/kg/h".')
-@click.option("--drug", default="", help="Its name: what must not drip, or be pushed, is refused.")
+@drug_option
 @terms_options
 def dose(
     terms: Terms,

@@ -46,6 +46,13 @@ def terms_options(command: Callable[..., Any]) -> Callable[..., Any]:
     return with_terms
 
 
+def drug_option(command: Callable[..., Any]) -> Callable[..., Any]:
+    """The option `--drug`: a name, empty where it is not given."""
+    return click.option(
+        "--drug", default="", help="What runs: what must not drip, or be pushed, is refused."
+    )(command)
+
+
 def given(written: Written | None, option: str, kind: Kind) -> Written:
     """What must be known; raises NotSo where it is not."""
     if written is None:

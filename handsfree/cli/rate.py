@@ -13,7 +13,7 @@ from handsfree.care.infusion.counting import Count
 from handsfree.care.infusion.flow import flow_of
 from handsfree.care.infusion.rate import RateQuestion, rate_answer
 from handsfree.care.infusion.span import Span
-from handsfree.cli.quantities import quantity_option, show, terms_options
+from handsfree.cli.quantities import drug_option, quantity_option, show, terms_options
 from handsfree.errors import WrongUse
 from handsfree.say.quantities import quantity
 from handsfree.units import Kind, Written
@@ -40,9 +40,15 @@ _EXAMPLE = 'Example: handsfree rate --volume "1000 mL" --time "8 h" --drop-facto
 @click.option(
     "--gauge", type=click.IntRange(14, 26), help="Of the cannula: tells where gravity is not enough."
 )
+@drug_option
 @terms_options
 def rate(
-    terms: Terms, as_json: bool, count: int | None, gauge: int | None, **told: Written | str | None
+    terms: Terms,
+    as_json: bool,
+    count: int | None,
+    gauge: int | None,
+    drug: str,
+    **told: Written | str | None,
 ) -> None:
     """Work out rate, time, volume and drops of a gravity infusion: give what is known.
 
@@ -57,6 +63,7 @@ def rate(
         span=_span(**clock),
         behind=_behind(known.get("given"), known.get("gone")),
         gauge=gauge,
+        name=drug,
         terms=terms,
     )
     show(rate_answer(question, quantity), as_json)

@@ -60,6 +60,12 @@ REFUSED = [
     (("--volume", "10 parsecs"), 2, 'Write it like "1000 mL".'),
     (("--start", "99:00"), 2, 'Write hours and minutes, as in "07:30".'),
     (("--start", "noon"), 2, 'Write hours and minutes, as in "07:30".'),
+    (
+        ("--rate", "80 mL/h", "--drop-factor", "20 gtt/mL", "--drug", "Blood"),
+        1,
+        "local transfusion procedure",
+    ),
+    (("--count", "8", "--over", "15 s", "--drug", "KCl potassium"), 1, "Potassium is no drip here"),
     (("--zone", "Europe/Berlin"), 2, "Give --on with --zone."),
     (("--on", "tomorrow"), 2, "Write year, month and day"),
     (("--on", "2026-10-25", "--zone", "Mars/Olympus"), 2, 'Write it like "Europe/Berlin".'),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from types import MappingProxyType
 
 from handsfree.care.infusion.refused import Refused
@@ -20,9 +21,16 @@ _NO_DRIP = {
 NO_DRIP = MappingProxyType({kind: f"{no} {instead}" for kind, (no, instead) in _NO_DRIP.items()})
 """Why there is no drip rate, by kind."""
 
-VASOPRESSORS = frozenset(
-    {"noradrenaline", "norepinephrine", "adrenaline", "epinephrine", "dopamine", "vasopressin"}
+_NAMES = MappingProxyType(
+    {
+        **{kind: kind for kind in _NO_DRIP},
+        **dict.fromkeys(("noradrenaline", "norepinephrine", "adrenaline", "epinephrine"), "vasopressor"),
+        **dict.fromkeys(("dopamine", "vasopressin", "phenylephrine", "vasopressors"), "vasopressor"),
+        **dict.fromkeys(("cells", "erythrocytes"), "blood"),
+        "kcl": "potassium",
+    }
 )
+"""Words of a name, and the kind that they stand for."""
 
 NEVER_PUSHED = "Potassium is never pushed: it is diluted, and runs by a pump with a second checker."
 """Never push or bolus: Pharmacology for Nurses, chapter on fluids and electrolytes (OpenStax)."""
@@ -34,10 +42,8 @@ MAY_BE_POTASSIUM = "If this is potassium, never push it."
 
 def kind_of(drug: str) -> str:
     """The row of `NO_DRIP` that a drug's name belongs to; empty where there is none."""
-    words = drug.casefold().split()
-    if VASOPRESSORS & set(words):
-        return "vasopressor"
-    return next((kind for kind in NO_DRIP if any(word.startswith(kind) for word in words)), "")
+    words = re.findall("[a-z]+", drug.casefold())
+    return next((_NAMES[word] for word in words if word in _NAMES), "")
 
 
 def no_drip(drug: str) -> Refused | None:

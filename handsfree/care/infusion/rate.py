@@ -11,6 +11,7 @@ from handsfree.care.infusion.answer import ANYBODY, Answer, Found, Say, Terms
 from handsfree.care.infusion.besides import tell_bags, tell_drops
 from handsfree.care.infusion.catch_up import Behind, catch_up
 from handsfree.care.infusion.counting import Count
+from handsfree.care.infusion.drugs import instead, no_drip
 from handsfree.care.infusion.flow import NOTHING, UNITS, Flow, solve, way_to
 from handsfree.care.infusion.formula import Measure
 from handsfree.care.infusion.limits import above_free_flow, beyond
@@ -27,6 +28,7 @@ class RateQuestion:
 
     count: drops that were counted, in place of `drop_rate_per_min` or to be compared with it.
     span: when it starts and ends. behind: what is in already, to catch up. gauge: of the cannula.
+    name: of fluid or drug, where it was told.
     """
 
     known: Flow
@@ -35,6 +37,7 @@ class RateQuestion:
     span: Span = UNTIMED
     behind: Behind | None = None
     gauge: int | None = None
+    name: str = ""
     terms: Terms = ANYBODY
 
 
@@ -129,7 +132,11 @@ def _fill(sheet: Sheet, question: RateQuestion, given: RateQuestion) -> None:
 
 
 def _caution(sheet: Sheet, question: RateQuestion) -> None:
+    """What runs, by what cannula, and how well it was counted."""
     known = sheet.known
+    if "drop rate" in known:
+        sheet.refuse(no_drip(question.name))
+    sheet.caution(instead(question.name))
     if question.gauge and "rate" in known:
         fast = above_free_flow(known["rate"].value, question.gauge)
         sheet.judge([fast] if fast else [])

@@ -232,6 +232,17 @@ def test_a_gauge_is_a_plausibility_check() -> None:
     assert any("more than 20 gauge" in str(caution) for caution in _list(cautions["cautions"]))
 
 
+def test_what_needs_a_pump_has_no_drops() -> None:
+    """Its rate stays open, for a pump; its drops are refused (common practice, no source)."""
+    pump = RateQuestion(Flow(Fraction(250), rate_ml_per_h=Fraction(5)), name="Heparin 25,000 units")
+    drip = RateQuestion(Flow(drop_rate_per_min=Fraction(5)), name="Heparin 25,000 units")
+
+    assert "Use a pump and a second checker." in _list(answer(pump)["cautions"])
+    assert Refused(
+        "Heparin is never computed as a drip here. Use a pump and a second checker."
+    ) == rate_answer(drip, say)
+
+
 def test_children_get_a_burette_or_a_pump() -> None:
     """A drip for a child asks for the weight, and for a burette or a pump (common practice, no source)."""
     known = Flow(rate_ml_per_h=Fraction(40), drop_factor_per_ml=Fraction(60))
