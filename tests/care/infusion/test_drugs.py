@@ -26,7 +26,7 @@ NAMES = (
 
 @pytest.mark.parametrize(("name", "kind"), NAMES)
 def test_a_name_has_its_kind(name: str, kind: str) -> None:
-    """However it is written: its kind, the refusal of its drops, and what is done instead; or none of them."""
+    """However it is written: its kind, the refusal of its drops, what is done instead; or none of them."""
     assert kind == kind_of(name)
     assert (Refused(NO_DRIP[kind]) if kind else None) == no_drip(name)
     assert NO_DRIP[kind].endswith(instead(name)) if kind else instead(name) == ""
