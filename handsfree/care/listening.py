@@ -13,7 +13,6 @@ from handsfree.signals import REPORT, Listen
 
 _ASKS = {
     Mode.CONFIRMING: "correct",
-    Mode.CHOOSING: "chosen",
     Mode.ENDING: "end_it",
     Mode.REASONING: "reason",
 }
@@ -50,12 +49,13 @@ def listen(session: Session, *, called: bool = False) -> Listen:
 
 
 def asks(session: Session) -> str:
-    """The question that is open: name of the step, `correct`, `chosen`, `reason`, `end` or `end_it`; empty
-    while nothing is asked, or while a wait has to pass first."""
-    if session.mode in (Mode.WALKING, Mode.STOPPED):
+    """The question that is open: name of the step, `correct`, `reason`, `end` or `end_it`; empty while
+    nothing is asked, or while a wait has to pass first. Which of two was said belongs to the question before."""
+    mode = session.was if session.mode is Mode.CHOOSING else session.mode
+    if mode in (Mode.WALKING, Mode.STOPPED):
         waiting = any(not timer.cue and timer.step == session.step for timer in session.timers)
         return "" if waiting else session.step or ALL_DONE
-    return _ASKS.get(session.mode, "")
+    return _ASKS.get(mode, "")
 
 
 def _shut(session: Session) -> Iterator[str]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from tests.dialogues import ORDER, TO_FLUID, told
+from tests.dialogues import ORDER, TO_FLUID, TO_SITE, told
 
 FIRST_STEPS = "Wash with soap and water. Report it at once. Follow local protocol."
 
@@ -81,6 +81,45 @@ DIALOGUES: tuple[tuple[str, tuple[str, ...], tuple[str, ...], tuple[str, ...]], 
             f"Needle stick. Make the sharp safe. {FIRST_STEPS}",
             "Listening. Clean your hands, then gloves and eye protection.",
         ),
+    ),
+    (
+        "a pause goes on when a read-back lapses in it",
+        ORDER[:2],
+        ("stop listening", "+60", "correct", "normal saline", "listen again"),
+        ("Not listening. Say listen again.", "Listening. Which fluid is ordered?"),
+    ),
+    (
+        "so does silence",
+        ORDER[:2],
+        ("stop", "+60", "correct", "carry on"),
+        ("Going on. Which fluid is ordered?",),
+    ),
+    (
+        "what is due is said in a pause, not in silence unless it is urgent",
+        (*TO_SITE, "left forearm", "tourniquet on"),
+        ("ears off", "tourniquet off", "+61", "ears on", "stop", "+60"),
+        (
+            "Not listening. Say listen again.",
+            "Tourniquet, one minute.",
+            "Listening. Feel the vein.",
+            "Warning. Tourniquet two minutes. Take it off.",
+        ),
+    ),
+    (
+        "a question in between outlives a read-back that lapses",
+        ORDER[:2],
+        ("end session", "+60", "no"),
+        (
+            "End the session? Say yes end it, or wrong.",
+            "Not confirmed. Nothing was changed.",
+            "Going on. Which fluid is ordered?",
+        ),
+    ),
+    (
+        "the same words twice in one breath are done once",
+        (*TO_FLUID, "normal saline"),
+        ("clear and no particles", "clear"),
+        ("Clear. Read its expiry date.", "Done already."),
     ),
     (
         "stop means silence, at once",

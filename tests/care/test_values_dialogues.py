@@ -53,6 +53,19 @@ DIALOGUES: tuple[tuple[str, tuple[str, ...], tuple[str, ...], tuple[str, ...]], 
         ),
     ),
     (
+        "a number alone answers the read-back too, and is read back in turn; yes does not",
+        TO_SET,
+        ("fifty", "yes", "fifteen", "correct"),
+        (
+            "Fifty, five zero drops a millilitre. Correct?",
+            "Say again?",
+            "Fifteen, one five drops a millilitre. Correct?",
+            "Taken. The drip rate is: Thirty one, three one drops a minute. One drop every one point nine"
+            " seconds. Seven or eight drops in fifteen seconds."
+            " Tourniquet, dressing, tape, label and lock ready?",
+        ),
+    ),
+    (
         "several answers in one breath; what remains is named",
         ORDER,
         ("gloved fifteen set green eighteen", "correct"),

@@ -79,8 +79,8 @@ WAYS = {
     ],
 )
 def test_more_ways_than_one(token: str, heard: list[str], unheard: list[str]) -> None:
-    """Every spelling that the recogniser knows is heard, and read as the word; a word that it knows is heard in
-    other ways only where it stands among them itself."""
+    """Every spelling that the recogniser knows is heard, and read as the word; a word that it knows itself is
+    heard in other ways only where it stands among them."""
     grammar = compile_grammar(read(f"public <a> = {token};"), knows=KNOWN.__contains__, sounds=WAYS)
     for way in heard:
         (node,) = grammar.match(tuple(way.split()))
