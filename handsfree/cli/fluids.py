@@ -47,8 +47,8 @@ def maintenance(weight: Written | None, method: str | None, terms: Terms, as_jso
 
 @fluids.command(epilog='Example: handsfree fluids deficit --weight "22 kg" --percent "5 %" --over "48 h"')
 @_weight
-@quantity_option("--percent", Kind.PERCENT, "Dehydration.")
-@quantity_option("--over", Kind.TIME, "In what time it is given back.")
+@quantity_option("--percent", Kind.PERCENT, "Dehydration.", "5 %")
+@quantity_option("--over", Kind.TIME, "In what time it is given back.", "48 h")
 @terms_options
 def deficit(terms: Terms, as_json: bool, **told: Written | None) -> None:
     """What dehydration has lost, and the rate that gives it back."""
@@ -65,8 +65,8 @@ def deficit(terms: Terms, as_json: bool, **told: Written | None) -> None:
 @_weight
 @quantity_option("--tbsa", Kind.PERCENT, "Burnt part of the body surface.")
 @click.option("--formula", metavar="NAME", help="One of those above.")
-@quantity_option("--since", Kind.TIME, "Time since the burn, not since arrival.")
-@quantity_option("--given", Kind.VOLUME, "What was given since then.")
+@quantity_option("--since", Kind.TIME, "Time since the burn, not since arrival.", "2 h")
+@quantity_option("--given", Kind.VOLUME, "What was given since then.", "500 mL")
 @terms_options
 def burn(formula: str | None, terms: Terms, as_json: bool, **told: Written | None) -> None:
     """Work out the plan of a burn; the help above is made from the formulas."""
@@ -90,7 +90,7 @@ def burn(formula: str | None, terms: Terms, as_json: bool, **told: Written | Non
 @fluids.command(epilog='Example: handsfree fluids bolus --weight "18 kg" --per-kg "10 mL/kg" --over "10 min"')
 @_weight
 @quantity_option("--per-kg", Kind.VOLUME_PER_KG, "As ordered.")
-@quantity_option("--over", Kind.TIME, "In what time, where that is ordered.")
+@quantity_option("--over", Kind.TIME, "In what time, where that is ordered.", "10 min")
 @terms_options
 def bolus(terms: Terms, as_json: bool, **told: Written | None) -> None:
     """A bolus by weight, as ordered: none is suggested."""

@@ -19,14 +19,15 @@ from handsfree.units import Kind, Written, read_written
 Decorator = Callable[[Callable[..., Any]], Callable[..., Any]]
 
 
-def quantity_option(name: str, kind: Kind, what: str = "") -> Decorator:
+def quantity_option(name: str, kind: Kind, what: str = "", example: str = "") -> Decorator:
     """An option `--name` that is read as a quantity of that kind; None where it is not given."""
-    example = f'As in "{kind.example}".'
 
     def read(_: click.Context, __: click.Parameter, text: str | None) -> Written | None:
         return None if text is None else read_written(text, kind)
 
-    return click.option(name, callback=read, metavar="QUANTITY", help=f"{what} {example}".strip())
+    return click.option(
+        name, callback=read, metavar="QUANTITY", help=f'{what} As in "{example or kind.example}".'.strip()
+    )
 
 
 def terms_options(command: Callable[..., Any]) -> Callable[..., Any]:

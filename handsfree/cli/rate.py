@@ -34,9 +34,9 @@ _EXAMPLE = 'Example: handsfree rate --volume "1000 mL" --time "8 h" --drop-facto
 @click.option("--on", "day", metavar="YYYY-MM-DD", help="Day of the start (of the end, where it is alone).")
 @click.option("--zone", help='Whose clock it is, as in "Europe/Berlin": with --on, its changes count.')
 @click.option("--count", type=click.IntRange(min=1), help="Drops that were counted in --over.")
-@quantity_option("--over", Kind.TIME, "How long they were counted.")
-@quantity_option("--given", Kind.VOLUME, "To catch up: how much of it is in.")
-@quantity_option("--gone", Kind.TIME, "To catch up: how much of the time is over.")
+@quantity_option("--over", Kind.TIME, "How long they were counted.", "15 s")
+@quantity_option("--given", Kind.VOLUME, "To catch up: how much of it is in.", "300 mL")
+@quantity_option("--gone", Kind.TIME, "To catch up: how much of the time is over.", "3 h")
 @click.option(
     "--gauge", type=click.IntRange(14, 26), help="Of the cannula: tells where gravity is not enough."
 )
