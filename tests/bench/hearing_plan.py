@@ -6,6 +6,7 @@ import hashlib
 from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import chain, cycle, islice
+from pathlib import Path
 from random import Random
 
 from tests.bench import hearing_grammars as grammars
@@ -43,6 +44,11 @@ class Planned:
     rule: str
     sentence: str
     number: int = 0
+
+    @property
+    def field(self) -> str:
+        """The field its grammar belongs to; empty for other speech."""
+        return Path(self.grammar).stem if self.grammar.endswith(".jsgf") else grammars.field(self.grammar)
 
     @property
     def file(self) -> str:
