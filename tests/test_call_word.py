@@ -90,6 +90,12 @@ def test_a_call_word_like_a_command_is_refused(word: str) -> None:
         Lexicon(shipped(), read_shipped, knows_all, sounds(), word)
 
 
+def test_the_word_itself_is_named_first() -> None:
+    """“stop” sounds like “step” too, but it is “stop” that people know."""
+    with pytest.raises(WrongUse, match="“stop” sounds like “stop”"):
+        Lexicon(shipped(), read_shipped, knows_all, sounds(), "stop")
+
+
 @pytest.mark.parametrize("word", ["medic", "computer", "assistant", "hello nurse", "hands free", "Jasmine"])
 def test_a_call_word_of_ones_own(word: str) -> None:
     """Any other word will do, or two of which one is no command."""

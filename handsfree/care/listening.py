@@ -50,7 +50,7 @@ def listen(session: Session, *, called: bool = False) -> Listen:
 
 def asks(session: Session) -> str:
     """The question that is open: name of the step, `correct`, `reason`, `end` or `end_it`; empty while
-    nothing is asked, or while a wait has to pass first. Which of two was said belongs to the question before."""
+    nothing is asked, or while a wait has to pass first. “Which of two?” belongs to the question before."""
     mode = session.was if session.mode is Mode.CHOOSING else session.mode
     if mode in (Mode.WALKING, Mode.STOPPED):
         waiting = any(not timer.cue and timer.step == session.step for timer in session.timers)

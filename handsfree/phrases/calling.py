@@ -43,10 +43,15 @@ class Call:
 def refuse_like_commands(call_word: str, rules: Rules) -> None:
     """Raises WrongUse where each part of a call word sounds like some word of the commands."""
     known = {text.casefold() for rule in rules.by_name.values() for text in _texts(rule.body)}
-    like = [next((one for one in sorted(known) if alike(part, one)), "") for part in call_word.split()]
+    like = [_nearest(part, known) for part in call_word.casefold().split()]
     if all(like):
         wrong = f"The call word “{call_word}” sounds like “{' '.join(like)}”, which is a part of commands."
         raise WrongUse(wrong, "Take another, for example medic.")
+
+
+def _nearest(part: str, known: set[str]) -> str:
+    """The word itself, else one that sounds like it, else nothing."""
+    return part if part in known else next((one for one in sorted(known) if alike(part, one)), "")
 
 
 def alike(one: str, other: str) -> bool:
