@@ -17,8 +17,7 @@ from handsfree.care.session import Session
 from handsfree.errors import PlaybackFailed, SoundError, StoreFailed
 from handsfree.lexicon import Lexicon
 from handsfree.phrases.judge import judge
-from handsfree.phrases.meaning import by_rule
-from handsfree.phrases.readings import reading
+from handsfree.phrases.readings import by_reading, reading
 from handsfree.ports import Clock, Door, Sentences, Voice
 from handsfree.say.wording import sentence
 from handsfree.signals import (
@@ -126,7 +125,7 @@ class Corridor:
             raise
 
     def _judged(self, utterance: Utterance, grammar: Sentences) -> Command:
-        outcome = judge(grammar, utterance, means=by_rule)
+        outcome = judge(grammar, utterance, means=by_reading)
         match outcome:
             case Heard(node, confidence) if confidence < SURE.get(node.rule, 0.0):
                 return Mumble(outcome.text)

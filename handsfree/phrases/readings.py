@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Hashable, Iterator, Mapping
 from fractions import Fraction
 from types import MappingProxyType
 
 from handsfree.phrases import numbers
-from handsfree.signals import Node
+from handsfree.signals import REPORT, Node
 
 
 def reading(node: Node) -> str:
@@ -17,6 +17,12 @@ def reading(node: Node) -> str:
     a reading of its own gives its tags.
     """
     return _READINGS.get(node.rule, _tagged)(node)
+
+
+def by_reading(node: Node) -> Hashable:
+    """What two sentences must share to be the same for a session: rules of their answers, and values."""
+    parts = node.children if node.rule == REPORT else (node,)
+    return node.rule, tuple((part.rule, reading(part)) for part in parts)
 
 
 def tags(node: Node) -> Iterator[str]:

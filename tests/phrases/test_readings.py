@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from handsfree.phrases.readings import reading, tags
+from handsfree.phrases.readings import by_reading, reading, tags
 from handsfree.signals import Listen, Node
 from tests.dialogues import lexicon
 
@@ -46,3 +46,22 @@ def test_a_rule_without_a_reading_gives_its_tags() -> None:
     node = Node("outer", ("a", "b"), ("one",), (inside,))
     assert list(tags(node)) == ["one", "two"]
     assert reading(node) == "one, two"
+
+
+@pytest.mark.parametrize(
+    ("one", "other", "same"),
+    [
+        ("a litre", "one thousand mils", True),
+        ("a litre", "one hundred mils", False),
+        ("allergic to latex", "she's allergic to latex", True),
+        ("allergic to latex", "a tape allergy", False),
+        ("green", "a green cannula", True),
+        ("normal saline", "saline point nine percent", True),
+        ("two attempts", "second try", True),
+    ],
+)
+def test_the_same_for_a_session(one: str, other: str, same: bool) -> None:
+    """Sentences are the same where the session gets the same answers with the same values."""
+    grammar = lexicon().grammar(Listen((), ("volume", "allergies", "gauge", "fluid", "attempts")))
+    first, second = (grammar.match(tuple(said.split()))[0] for said in (one, other))
+    assert (by_reading(first) == by_reading(second)) is same

@@ -17,7 +17,7 @@ from handsfree.hear.recording import Recording
 from handsfree.hear.sound_door import SoundDoor
 from handsfree.phrases.grammar import Grammar
 from handsfree.phrases.judge import judge
-from handsfree.phrases.meaning import by_rule
+from handsfree.phrases.readings import by_reading
 from handsfree.ports import Ear, Source
 from handsfree.signals import SAMPLE_RATE, Ambiguous, Frame, Gate, Heard, Outcome, Utterance
 
@@ -65,7 +65,7 @@ def hear_source(ear: Ear, grammar: Grammar, source: Source) -> tuple[Said, ...]:
     door.open(grammar, Gate.OPEN, "")
     said = []
     while isinstance(utterance := door.next(None), Utterance):
-        said.append(Said(judge(grammar, utterance, means=by_rule), utterance))
+        said.append(Said(judge(grammar, utterance, means=by_reading), utterance))
     return tuple(said)
 
 
@@ -74,9 +74,9 @@ def verdict(written: Grammar, words: str, said: tuple[Said, ...]) -> str:
 
     written: the grammar in common spelling. words: what was spoken, empty for what is no sentence of it.
     """
-    meant = {by_rule(node) for node in written.match(tuple(words.split()))}
+    meant = {by_reading(node) for node in written.match(tuple(words.split()))}
     heard = [one.outcome for one in said if isinstance(one.outcome, Heard)]
-    if any(by_rule(one.node) not in meant for one in heard) or len(heard) > 1:
+    if any(by_reading(one.node) not in meant for one in heard) or len(heard) > 1:
         return "wrong"
     if heard:
         return "right"
