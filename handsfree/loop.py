@@ -8,6 +8,7 @@ from datetime import datetime, timedelta
 from typing import assert_never
 
 from handsfree.care import events as e
+from handsfree.care.ahead import ahead
 from handsfree.care.commands import Answer, Close, Command, Mumble, Notice, Say, Tick, Waver
 from handsfree.care.decide import decide
 from handsfree.care.evolution import evolve
@@ -104,6 +105,8 @@ class Corridor:
         speaking = self._speaking_until is not None and self.deaf
         grammar = self.lexicon.grammar(allowed)
         self.door.open(grammar, Gate.DEAF if speaking else Gate.OPEN, allowed.asks)
+        if self._speaking_until is not None:
+            self.lexicon.prepare(ahead(self.session, called=self._listening_until is None))
         match self._heard(due):
             case Utterance() as utterance:
                 return self._judged(utterance, grammar)

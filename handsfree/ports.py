@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from datetime import datetime
 from typing import Protocol
@@ -22,11 +22,25 @@ class Standing:
     """Where a run of words stands in a grammar.
 
     possible: some sentence begins with them. complete: they are a sentence. more: a longer one begins so.
+    counting: a longer one goes on with a word of a number, or with the last word again: figures, letters and
+    lists have no end that could be heard.
     """
 
     possible: bool
     complete: bool
     more: bool
+    counting: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Graph:
+    """Sentences as states and the words between them; no state has two ways on with one word.
+
+    moves: for each state, the next one by word; sentences begin in state 0. ends: where they may end.
+    """
+
+    moves: tuple[Mapping[str, int], ...]
+    ends: frozenset[int]
 
 
 class Sentences(Protocol):
@@ -44,6 +58,9 @@ class Sentences(Protocol):
 
     def phrases(self) -> tuple[str, ...]:
         """Few phrases that together use every pair of neighbouring words the grammar allows, and no other."""
+
+    def graph(self) -> Graph:
+        """A graph of words that has these sentences and no other."""
 
     def jsgf(self) -> str:
         """The grammar as one JSGF text with one public rule, for a recogniser that reads JSGF."""

@@ -67,6 +67,7 @@ class Utterance:
     alternatives: best first, at least one.
     start_s, end_s: first and last sound of speech, seconds of sound from the start of the source.
     decided_s: how much sound had been heard when the ear closed the utterance.
+    over_room_db: by how much its loud moments stand over its quiet ones, the room's sound.
     pcm: the sound itself, as in Frame; empty for typed lines.
     """
 
@@ -75,6 +76,7 @@ class Utterance:
     end_s: float = 0.0
     decided_s: float = 0.0
     pcm: bytes = b""
+    over_room_db: float = 60.0
 
 
 @dataclass(frozen=True, slots=True)

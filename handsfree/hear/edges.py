@@ -1,4 +1,7 @@
-"""Where speech begins and ends, closer than a frame: the detector's own memory makes it let go 60 ms late."""
+"""Where speech begins and ends, closer than a frame, and how far it stands over the room.
+
+The detector's own memory makes it let go 60 ms late.
+"""
 
 from __future__ import annotations
 
@@ -30,12 +33,27 @@ def speech_edges(pcm: bytes, first_s: float, last_s: float) -> tuple[float, floa
     return first_s, max(first_s, float(ends[-1]) + STEP_S if ends.size else last_s)
 
 
+def over_room_db(pcm: bytes) -> float:
+    """By how much the loud moments of an utterance, with the moment before it, stand over the quiet ones.
+
+    Some 70 dB in a recording made in silence; 20 in a generator's noise, 10 where one hardly understands.
+    """
+    levels_db = _levels_db(pcm)
+    quiet_db, loud_db = np.quantile(levels_db, (0.10, 0.95)) if levels_db.size else (0.0, 0.0)
+    return float(loud_db - quiet_db)
+
+
 def _loud_s(pcm: bytes) -> NDArray[np.float64]:
     """Beginnings of the pieces that may be speech."""
-    step = round(STEP_S * SAMPLE_RATE)
-    samples = np.frombuffer(pcm, "<i2").astype(np.float64)
-    pieces = samples[: len(samples) // step * step].reshape(-1, step)
-    levels_db = 10 * np.log10(np.mean(pieces * pieces, axis=1) + 1e-3)
+    levels_db = _levels_db(pcm)
     room_db = float(np.quantile(levels_db, 0.1)) + ABOVE_ROOM_DB
     loud = np.flatnonzero(levels_db > max(room_db, float(levels_db.max()) - BELOW_PEAK_DB))
     return loud.astype(np.float64) * STEP_S
+
+
+def _levels_db(pcm: bytes) -> NDArray[np.float64]:
+    """Level of each piece of STEP_S."""
+    step = round(STEP_S * SAMPLE_RATE)
+    samples = np.frombuffer(pcm, "<i2").astype(np.float64)
+    pieces = samples[: len(samples) // step * step].reshape(-1, step)
+    return np.asarray(10 * np.log10(np.mean(pieces * pieces, axis=1) + 1e-1), np.float64)

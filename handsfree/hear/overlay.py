@@ -17,13 +17,16 @@ SETTINGS = {
     # The feature extractor adds random noise by default; without it the same sound gives the same words.
     "mfcc.conf": ("--dither=0",),
     # The model's own beam of 2 throws most alternatives away before the grammar can judge them.
-    # Its end-pointer is put out of the way: commit.py ends utterances, because only it asks the grammar.
+    # Its end-pointer only tells how long it has been silent: commit.py ends utterances, because only it asks
+    # the grammar.
     # A roomful of voices makes lattices that take seconds to sort: beyond this memory (bytes) the beam
     # shrinks. Twelve voices at once: 0.35 of real time in place of 2.0, and no command is heard worse.
     "model.conf": (
         "--lattice-beam=6",
         "--max-mem=5000000",
-        *(f"--endpoint.rule{n}.min-trailing-silence=60" for n in range(1, 5)),
+        "--endpoint.rule1.min-trailing-silence=3",
+        *(f"--endpoint.rule{n}.min-trailing-silence=0.09" for n in range(2, 5)),
+        "--frames-per-chunk=12",
     ),
 }
 """Lines added to the files in `conf/`; in Kaldi's option files the last line of a name counts."""

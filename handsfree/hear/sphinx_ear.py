@@ -20,7 +20,7 @@ from numpy.typing import NDArray
 from handsfree.errors import ModelError
 from handsfree.hear.commit import Committer
 from handsfree.hear.detector import SpeechDetector
-from handsfree.ports import Sentences
+from handsfree.ports import Graph, Sentences
 from handsfree.signals import FRAME_SAMPLES, Alternative, Frame, Utterance
 
 ALSO_SAID = {
@@ -118,7 +118,9 @@ class _SphinxRecogniser:
             raise ModelError(
                 f"PocketSphinx does not know: {', '.join(strangers)}.", "Give sounds-like spellings."
             )
-        self._words.add_jsgf_string("said", sentences.jsgf())
+        graph = sentences.graph()
+        said = self._words.create_fsg("said", 0, len(graph.moves), _transitions(graph))
+        self._words.add_fsg("said", said)
         self._words.activate_search("said")
 
     def feed(self, pcm: bytes) -> None:
@@ -132,6 +134,9 @@ class _SphinxRecogniser:
     def partial(self) -> tuple[str, ...]:
         best = self._words.hyp()
         return tuple(best.hypstr.split()) if best else ()
+
+    def rests(self) -> bool:
+        return False
 
     def result(self) -> tuple[Alternative, ...]:
         self._end()
@@ -151,6 +156,13 @@ class _SphinxRecogniser:
             self._words.end_utt()
             self._phones.end_utt()
         self._running = False
+
+
+def _transitions(graph: Graph) -> list[tuple[int, int, float] | tuple[int, int, float, str]]:
+    """As PocketSphinx takes them. There is one end, which is reached without a word."""
+    end = len(graph.moves)
+    words = [(state, to, 1.0, word) for state, ways in enumerate(graph.moves) for word, to in ways.items()]
+    return [*words, *((state, end, 1.0) for state in graph.ends)]
 
 
 def _stretches(decoder: pocketsphinx.Decoder) -> list[_Stretch]:

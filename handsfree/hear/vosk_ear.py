@@ -22,6 +22,13 @@ than the best one alone: at 6 dB, 95 % of long sentences against 83.5 %."""
 OUTSIDE = "[unk]"
 """Vosk's word for speech outside the grammar."""
 
+NEVER = "<s>"
+"""A word that the model lists and nobody can say."""
+
+WEIGHTS = (" ".join([NEVER] * 30_000), " ".join([OUTSIDE] * 20))
+"""Phrases that set prices. Vosk's estimator counts words and pairs of words: a pair that is not listed costs
+0.7 nats and those for the share of its second word in all words. Counts of a word that never comes make what
+the grammar forbids dear, 7 nats and more, and make speech outside it cost the same beside every grammar."""
 
 _MUTE = -2
 """Log level at which Vosk keeps even its warnings to itself: -1 lets them through."""
@@ -54,12 +61,16 @@ class VoskEar:
 
 class _VoskRecogniser:
     def __init__(self, model: vosk.Model, sentences: Sentences) -> None:
-        grammar = json.dumps([*sentences.phrases(), OUTSIDE])
+        grammar = json.dumps([*sentences.phrases(), *WEIGHTS])
         self._kaldi = vosk.KaldiRecognizer(model, SAMPLE_RATE, grammar)
         self._kaldi.SetMaxAlternatives(ALTERNATIVES)
+        self._rests = False
 
     def feed(self, pcm: bytes) -> None:
-        self._kaldi.AcceptWaveform(pcm)
+        self._rests = bool(self._kaldi.AcceptWaveform(pcm))
+
+    def rests(self) -> bool:
+        return self._rests
 
     def partial(self) -> tuple[str, ...]:
         return tuple(json.loads(self._kaldi.PartialResult())["partial"].split())
@@ -70,4 +81,4 @@ class _VoskRecogniser:
         for reading in found:
             # The same words come more than once, with other pauses between them.
             best.setdefault(tuple(reading["text"].split()), reading["confidence"])
-        return tuple(Alternative(words, score) for words, score in best.items() if words)
+        return tuple(Alternative(words, score) for words, score in best.items())

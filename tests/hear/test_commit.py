@@ -4,12 +4,17 @@ from __future__ import annotations
 
 import pytest
 
-from handsfree.hear.commit import BEFORE_S, LONGEST_S, Committer, Pause, pause_after
+from handsfree.hear.commit import BEFORE_S, LONGEST_S, RESTS_LATE_S, Committer, Pause, pause_after
+from handsfree.phrases.grammar import compile_grammar
 from handsfree.signals import FRAME_S, Alternative, Frame, Utterance
 from handsfree.testing.ears import SILENCE
-from handsfree.testing.sentences import ListedSentences
+from tests.phrases.oracle import read
 
-SENTENCES = ListedSentences("next", "next step", "one hundred and ten", "go back")
+SENTENCES = compile_grammar(
+    read("""
+    public <said> = next | next step | one hundred and ten | go back | two | two (two | hundred) [two three];
+    """)
+)
 
 VOICE = b"v" * len(SILENCE)
 
@@ -19,6 +24,7 @@ class Recogniser:
 
     def __init__(self, *words: str) -> None:
         self.words, self.fed = words, 0
+        self.resting = False
         self._voice = False
 
     def feed(self, pcm: bytes) -> None:
@@ -27,6 +33,9 @@ class Recogniser:
 
     def partial(self) -> tuple[str, ...]:
         return self.words if self._voice else ()
+
+    def rests(self) -> bool:
+        return self.resting
 
     def result(self) -> tuple[Alternative, ...]:
         self._voice = False
@@ -57,6 +66,9 @@ PAUSES = [
     ("next step", Pause.WHOLE),
     ("go back", Pause.WHOLE),
     ("next", Pause.MAY_GO_ON),
+    ("one hundred and ten", Pause.WHOLE),
+    ("two", Pause.COUNTING),
+    ("two two", Pause.COUNTING),
     ("one hundred", Pause.UNFINISHED),
 ]
 
@@ -83,6 +95,19 @@ def test_breath_inside_an_unfinished_sentence() -> None:
     (utterance,) = heard(Recogniser("one", "hundred"), *spans)
 
     assert pytest.approx(2.7, abs=FRAME_S) == utterance.end_s
+
+
+def test_noise_that_never_ends() -> None:
+    """Where the detector does not let go, the recogniser's own silence ends the utterance."""
+
+    class Resting(Recogniser):
+        def feed(self, pcm: bytes) -> None:
+            super().feed(pcm)
+            self.resting = self.fed > 20
+
+    (utterance, *_) = heard(Resting("go", "back"), (VOICE, 3.0))
+
+    assert pytest.approx(20 * FRAME_S + Pause.WHOLE.value, abs=RESTS_LATE_S) == utterance.decided_s
 
 
 def test_first_syllable_is_not_lost() -> None:

@@ -61,7 +61,8 @@ def test_standing_agrees_with_the_sentences(rules: Rules) -> None:
         complete = words in sentences
         standing = grammar.standing(words)
         assert complete == standing.complete
-        assert Standing(complete or standing.more, complete, standing.more) == standing
+        assert Standing(complete or standing.more, complete, standing.more, standing.counting) == standing
+        assert standing.more or not standing.counting
         assert standing.more or not longer
 
 
