@@ -45,6 +45,9 @@ RESTS_LATE_S = 0.10
 """The recogniser's model tells silence at the least so long after it began: it looks ahead, and works in
 steps."""
 
+STIRRING_S = 0.13
+"""A pause lasts so much longer where speech may just be beginning again: the detector needs a moment."""
+
 LONGEST_S = 15.0
 """An utterance is closed after this, whatever the sound: noise must not keep the ear busy for ever."""
 
@@ -75,6 +78,9 @@ class Detector(Protocol):
 
     def hears(self, frame: Frame) -> bool:
         """Take the next frame and tell whether someone speaks in it."""
+
+    def stirs(self) -> bool:
+        """Tell whether someone may be about to speak in it."""
 
     def reset(self) -> None:
         """Forget the sound so far: it has ended, and what follows is another."""
@@ -137,7 +143,8 @@ class Committer:
             return True
         if silence_s < Pause.WHOLE.value:
             return False
-        return silence_s >= pause_after(recogniser.partial(), sentences).value
+        beyond_s = silence_s - pause_after(recogniser.partial(), sentences).value
+        return beyond_s >= (STIRRING_S if self._detector.stirs() else 0.0)
 
     def _rest_s(self, now_s: float) -> float:
         """How long the recogniser's model has heard silence."""

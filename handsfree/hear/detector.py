@@ -20,6 +20,9 @@ BEGINS = 0.5
 GOES_ON = 0.35
 """Probability below which speech pauses; 0.15 under the other, as Silero's own streaming example does."""
 
+STIRS = 0.1
+"""Probability from which on speech may just be beginning."""
+
 ABOVE_ROOM_DB = 4.0
 """A frame louder than the room by this may be speech."""
 
@@ -46,18 +49,24 @@ class SpeechDetector:
         self._room_db = QUIETEST_ROOM_DB
         self._quiet.clear()
         self._asleep = True
-        self._speech = False
+        self._speech = self._stirs = False
 
     def hears(self, frame: Frame) -> bool:
         """Take the next frame and tell whether someone speaks in it."""
         if not self._speech and not self._loud(frame.pcm):
             self._quiet.append(frame.pcm)
-            self._asleep = True
+            self._asleep, self._stirs = True, False
             return False
         if self._asleep:
             self._wake()
-        self._speech = self._probability(frame.pcm) >= (GOES_ON if self._speech else BEGINS)
+        probability = self._probability(frame.pcm)
+        self._stirs = probability >= STIRS
+        self._speech = probability >= (GOES_ON if self._speech else BEGINS)
         return self._speech
+
+    def stirs(self) -> bool:
+        """Tell whether someone may be about to speak in the last frame, or speaks."""
+        return self._stirs
 
     def _loud(self, pcm: bytes) -> bool:
         level_db = loudness_db(pcm)

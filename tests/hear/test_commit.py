@@ -46,6 +46,9 @@ class Detector:
     def hears(self, frame: Frame) -> bool:
         return frame.pcm == VOICE
 
+    def stirs(self) -> bool:
+        return False
+
     def reset(self) -> None:
         pass
 
