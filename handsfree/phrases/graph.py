@@ -27,7 +27,7 @@ def graph(automaton: Automaton) -> Graph:
 
 
 def _without_choice(automaton: Automaton) -> tuple[Moves, AbstractSet[int]]:
-    """Sets of the automaton's states as states: from each, one way on with each word; and those that may end."""
+    """Sets of the automaton's states as states: one way on with each word. And those that may end."""
     sets = {frozenset((automaton.start,)): 0}
     moves: list[dict[str, int]] = []
     ends: set[int] = set()
