@@ -6,7 +6,8 @@
     ├── WrongUse         (2)  the command line, or a file the user wrote
     │   ├── GrammarError      file, line, column
     │   ├── UnknownWord       a word that the ear does not know
-    │   └── ChecklistError    file, line
+    │   ├── ChecklistError    file, line
+    │   └── PolicyError       file, line
     └── MissingPart      (3)  a part is missing or broken
         ├── SoundError        not a sound file, empty, cut short; no device
         ├── ModelError        speech model missing, broken or unverified
@@ -66,6 +67,10 @@ class UnknownWord(_At):
 
 class ChecklistError(_At):
     """A checklist file that cannot be used."""
+
+
+class PolicyError(_At):
+    """A policy file that cannot be used."""
 
 
 class MissingPart(HandsfreeError):

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from contextlib import closing, contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, TextIO
@@ -13,6 +13,8 @@ from handsfree.care import events as e
 from handsfree.care.checklist import Checklist
 from handsfree.care.checklist_file import read_checklist
 from handsfree.care.decide import begin, resume
+from handsfree.care.reminders.policy import Interval
+from handsfree.care.reminders.policy_file import read_policy
 from handsfree.care.session import Session
 from handsfree.clock import SoundClock, SteadyClock, utc_offset_min
 from handsfree.errors import NotSo, WrongUse
@@ -47,7 +49,7 @@ class Choices:
     """What the user chose on the command line.
 
     signs_after_s: seconds of silence before a microphone after which it is said that somebody listens; 0 for
-    never.
+    never. intervals: the policy by which it reminds.
     """
 
     sessions: Path
@@ -59,6 +61,7 @@ class Choices:
     call_word: str = ""
     headset: bool = False
     signs_after_s: int = 90
+    intervals: tuple[Interval, ...] = ()
 
     @property
     def reads_back(self) -> bool:
@@ -76,7 +79,7 @@ class Rooms:
     """The rooms that a session needs besides its record.
 
     ear: None for typed lines. deaf: the program would hear itself. aloud: somebody hears it speak.
-    overheard: told what was understood.
+    overheard: told what was understood. local_min: minutes that local time is ahead of UTC.
     """
 
     ear: Ear | None
@@ -86,6 +89,7 @@ class Rooms:
     deaf: bool
     aloud: bool = True
     overheard: Callable[[datetime, str], None] = unheard
+    local_min: int = field(default_factory=utc_offset_min)
 
 
 def checklist_from(name: str) -> Checklist:
@@ -105,6 +109,30 @@ def checklist_from(name: str) -> Checklist:
     return read_checklist(text, str(file if file != shipped else file.name), emergencies())
 
 
+def policy_from(name: str) -> tuple[Interval, ...]:
+    """The intervals of a built-in policy by name, or of a file. Raises WrongUse, PolicyError."""
+    if "/" not in name and not name.endswith(".toml"):
+        try:
+            return _built_in_policy(name)
+        except KeyError as known:
+            raise WrongUse(
+                f"There is no policy {name}.", f"Name a TOML file, or a built-in one: {known.args[0]}."
+            ) from None
+    try:
+        text = Path(name).read_text("utf-8")
+    except (OSError, UnicodeDecodeError):
+        raise WrongUse(f"The policy {name} cannot be read.", "Name a TOML file in UTF-8.") from None
+    return read_policy(text, name, _built_in_policy)
+
+
+def _built_in_policy(name: str) -> tuple[Interval, ...]:
+    """Raises KeyError with the names that there are."""
+    files = {one.stem: one for one in sorted(resources().profiles.glob("*.toml"))}
+    if name not in files:
+        raise KeyError(", ".join(files))
+    return read_policy(files[name].read_text("utf-8"), files[name].name, _built_in_policy)
+
+
 def emergencies() -> str:
     """The shipped emergencies, as TOML."""
     return (resources().checklists / "emergencies.toml").read_text("utf-8")
@@ -122,8 +150,9 @@ def run_new(checklist: Checklist, choices: Choices, rooms: Rooms) -> tuple[Sessi
             checklist.text,
             choices.ear,
             choices.reads_back,
-            utc_offset_min(),
+            rooms.local_min,
             choices.signs_s,
+            choices.intervals,
         )
         session = Session(checklist, at, started.utc_offset_min, started.reads_back)
         corridor = _corridor(session, lexicon, choices, rooms, record)

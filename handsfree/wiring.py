@@ -133,10 +133,11 @@ def open_journal(folder: Path, url: str) -> SqlJournal:
 
 @dataclass(frozen=True, slots=True)
 class Resources:
-    """Folders of what is shipped: grammars (*.jsgf), checklists (*.toml), a folder of clips for each demo."""
+    """Folders of what is shipped: grammars (*.jsgf), checklists, policies (*.toml), clips for each demo."""
 
     grammars: Path
     checklists: Path
+    profiles: Path
     clips: Path
 
 
@@ -145,6 +146,7 @@ def resources() -> Resources:
     return Resources(
         grammars=_shipped("grammars", "grammars"),
         checklists=_PACKAGE / "checklists",
+        profiles=_PACKAGE / "profiles",
         clips=_shipped("clips", "audio_fixtures/sessions"),
     )
 

@@ -98,10 +98,10 @@ def _near(count: Count, wanted_per_min: Fraction) -> bool:
 
 
 def _said_again(decision: Decision, step: Step, one: Answer) -> None:
-    """The same again is taken, and done again where its end was said; another value than before stops the
-    step, and both are said."""
+    """The same again is taken, and done again where its end was said, or a clock begins anew; another value
+    than before stops the step, and both are said."""
     before = decision.session.mark(step.name)
-    if _ended(decision.session, step):
+    if step.clocks or _ended(decision.session, step):
         close(decision, step, one)
         return
     if (before.kind, before.value) in ((one.rule, one.value), ("", "")):

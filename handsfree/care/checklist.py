@@ -69,6 +69,7 @@ class Step:
     must_avoid: str = ""
     in_date: bool = False
     counted: bool = False
+    clocks: tuple[str, ...] = ()
     source: str = ""
 
     @property
@@ -93,6 +94,7 @@ class Finding:
     reopens: tuple[str, ...] = ()
     branch: str = ANY_BRANCH
     attempts: Attempts | None = None
+    clocks: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

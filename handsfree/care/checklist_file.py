@@ -11,6 +11,7 @@ from types import UnionType
 from typing import Any, get_args, get_origin, get_type_hints
 
 from handsfree.care.checklist import Checklist, Emergency, Finding, Phase, Step
+from handsfree.care.reminders.reminder import CLOCKS
 from handsfree.errors import ChecklistError
 
 _SEE = "See docs/own-checklist.md for what can stand here."
@@ -219,6 +220,7 @@ class _Checked:
         for finding in self._list.findings:
             self._refer("finding", finding.name, "reopens", finding.reopens)
             self._branch("finding", finding.name, finding.branch)
+            self._clocks("finding", finding.name, finding.clocks)
 
     def _named(self) -> Iterator[tuple[str, Any]]:
         yield from (("step", one) for one in self._list.steps)
@@ -240,6 +242,7 @@ class _Checked:
         )
         self._refer("step", step.name, "steps", (*step.after, *step.until, *filter(None, others)))
         self._branch("step", step.name, step.branch)
+        self._clocks("step", step.name, step.clocks)
         if step.sharp not in ("", "open", "closed"):
             raise self._fault("step", step.name, "sharp is open or closed.")
 
@@ -253,6 +256,13 @@ class _Checked:
     def _branch(self, kind: str, name: str, branch: str) -> None:
         if branch and branch not in self._list.branches:
             raise self._fault(kind, name, f"{branch} is not among the branches of the checklist.")
+
+    def _clocks(self, kind: str, name: str, clocks: tuple[str, ...]) -> None:
+        unknown = sorted(set(clocks) - CLOCKS)
+        if unknown:
+            raise self._fault(
+                kind, name, f"there is no clock {unknown[0]}, only {', '.join(sorted(CLOCKS))}."
+            )
 
     def _fault(self, kind: str, name: str, wrong: str) -> ChecklistError:
         return self._lines.fault(self._lines.named(kind, name), wrong)

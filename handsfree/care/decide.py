@@ -18,6 +18,8 @@ from handsfree.care.misses import drop_choice, missed, wavered
 from handsfree.care.path import previous_step
 from handsfree.care.proposals import confirm, drop
 from handsfree.care.reasons import override, reasoned, skip
+from handsfree.care.reminders.planning import plan, remind
+from handsfree.care.reminders.replies import REPLIES
 from handsfree.care.rules import CHANGING, OPEN, Mode
 from handsfree.care.session import Session, State
 from handsfree.care.values import KINDS
@@ -42,6 +44,7 @@ def decide(session: Session, command: Command, at: datetime) -> tuple[e.Event, .
                 decision.add(e.SessionEnded("input ended"))
             case _:
                 assert_never(command)
+        plan(decision)
     return tuple(decision.events)
 
 
@@ -60,6 +63,7 @@ def resume(session: Session, resumed: e.SessionResumed, at: datetime) -> tuple[e
         drop(decision, "lapsed")
     elif decision.session.mode is Mode.WALKING:
         decision.move_on()
+    plan(decision)
     return tuple(decision.events)
 
 
@@ -105,6 +109,7 @@ def _ticked(decision: Decision) -> None:
         if timer.due <= decision.at:
             late_s = int((decision.at - timer.due).total_seconds())
             decision.add(e.CueFired(timer.step, timer.say, timer.urgent, timer.due, late_s))
+    remind(decision)
     proposal = decision.session.proposal
     if proposal is not None and proposal.due <= decision.at:
         drop(decision, "lapsed")
@@ -275,6 +280,7 @@ _COMMANDS: Mapping[str, Callable[[Decision, Say], None]] = MappingProxyType(
         "pause": _just(e.ListeningPaused),
         "listen": _listen,
         "shorten": _shorten,
+        **REPLIES,
     }
 )
 """What each command of the table of rules does."""

@@ -8,6 +8,7 @@ from datetime import datetime, timedelta
 
 from handsfree.care import events as e
 from handsfree.care.choices import Choice
+from handsfree.care.reminders.memory import begun, closed, ended, remembered, taken_back
 from handsfree.care.rules import Mode
 from handsfree.care.session import Mark, Proposal, Session, State
 from handsfree.care.signs import with_sign
@@ -24,7 +25,7 @@ CHOICE_S = 15
 
 def evolve(session: Session, event: e.Event, at: datetime) -> Session:
     """The session after an event. Events that change nothing but the record leave it as it is."""
-    for change in (_steps, _values, _course, _modes, _played):
+    for change in (_steps, _values, _course, _modes, _played, remembered):
         changed = change(session, event, at)
         if changed is not None:
             return with_sign(changed, event, at)
@@ -43,8 +44,8 @@ def _steps(session: Session, event: e.Event, at: datetime) -> Session | None:
     match event:
         case e.StepClosed():
             return _closed(session, event, at)
-        case e.StepsReopened(steps):
-            return _reopened(session, steps)
+        case e.StepsReopened(steps, because):
+            return _reopened(session, steps, because)
         case e.AlreadyClosed(step):
             return replace(session, timers=_without_stopped(session, step))
         case e.StepSkipped(step, reason):
@@ -90,6 +91,7 @@ def _course(session: Session, event: e.Event, at: datetime) -> Session | None:
         case e.FindingReported(name):
             finding = session.checklist.finding(name)
             failed = session.failed + (finding is not None and finding.attempts is not None)
+            session = begun(session, finding.clocks if finding else (), at)
             return replace(session, failed=failed, stop=None, mode=Mode.WALKING, proposal=None, choice=None)
         case e.BranchChosen(branch):
             return replace(session, branch=branch)
@@ -133,6 +135,8 @@ def _modes(session: Session, event: e.Event, at: datetime) -> Session | None:
             return _returned(session)
         case e.ChoiceMade() | e.ChoiceDropped():
             return replace(_returned(session), choice=None)
+        case e.SessionStarted(intervals=intervals):
+            return replace(session, intervals=intervals)
         case e.SessionEnded():
             return replace(session, mode=Mode.OVER, timers=(), proposal=None, choice=None)
         case _:
@@ -187,7 +191,7 @@ def _closed(session: Session, event: e.StepClosed, at: datetime) -> Session:
     sharp = {"open": True, "closed": False}.get(step.sharp, session.sharp_open)
     lifted = session.stop is not None and session.stop.step == step.name
     return replace(
-        _marked(session, step.name, mark),
+        _marked(closed(session, step.clocks, at), step.name, mark),
         timers=tuple(sorted((*kept, *begun), key=lambda timer: timer.due)),
         sharp_open=sharp,
         attempts=session.attempts + step.attempt,
@@ -203,8 +207,13 @@ def _without_stopped(session: Session, closed: str) -> tuple[Timer, ...]:
     return tuple(timer for timer in session.timers if not names & set(timer.until))
 
 
-def _reopened(session: Session, steps: tuple[str, ...]) -> Session:
-    """Open again: their waits and those they began are over, and a rate that they gave counts no more."""
+def _reopened(session: Session, steps: tuple[str, ...], because: str) -> Session:
+    """Open again: their waits and those they began are over, and a rate that they gave counts no more.
+
+    A finding ends the clocks of steps too; a new order or rate does not: the line runs on until it is set.
+    """
+    if session.checklist.finding(because) is not None:
+        session = ended(session, [clock for name in steps for clock in session.checklist.step(name).clocks])
     marks = {name: mark for name, mark in session.marks.items() if name not in steps}
     begun = {one.name for one in session.checklist.steps if one.wait is not None and one.wait.since in steps}
     timers = tuple(t for t in session.timers if t.cue or t.step not in begun | set(steps))
@@ -218,4 +227,5 @@ def _undone(session: Session, at: datetime) -> Session:
         return session
     timers = tuple(timer for timer in session.before.timers if timer.due > at)
     mode = Mode.WALKING if session.before.stop is None else Mode.STOPPED
-    return replace(session.before, timers=timers, mode=mode, proposal=None)
+    reminders = taken_back(session.before.reminders, session.reminders)
+    return replace(session.before, timers=timers, mode=mode, proposal=None, reminders=reminders)

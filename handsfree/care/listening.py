@@ -60,11 +60,17 @@ def asks(session: Session) -> str:
 
 def _shut(session: Session) -> Iterator[str]:
     """What confirms is not heard before its read-back was said to its end; a number chooses only between
-    numbers."""
+    numbers; what is said of a reminder, a bag or a set is heard once there is one."""
     if session.proposal is None or not session.proposal.asked:
         yield "correct"
     if session.choice is None or not numbers(session.choice.candidates):
         yield "chosen"
+    if not session.latched():
+        yield from ("reminded", "later", "not_needed")
+    if session.bag is None:
+        yield from ("level", "bag_asked", "bag_changed")
+    if "tubing" not in session.since:
+        yield "tubing_changed"
 
 
 def _bare(session: Session) -> Iterator[str]:

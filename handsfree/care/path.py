@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from handsfree.care.checklist import Step
+from handsfree.care.reminders.reminder import LOOKED
 from handsfree.care.session import Session, State
 
 
@@ -27,13 +28,22 @@ def previous_step(session: Session) -> Step | None:
 
 
 def in_reach(session: Session) -> tuple[Step, ...]:
-    """Steps whose words can be said now: those of the phase at hand, and those open at any time."""
+    """Steps whose words can be said now: those of the phase at hand, those open at any time, and those by
+    which a reminder is answered, once they were closed."""
     here = phase_at_hand(session)
     steps = session.checklist.steps
     words = {step.words for step in steps if step.anytime}
     return tuple(
-        s for s in steps if session.applies(s) and (s.phase == here or (s.words and s.words in words))
+        s
+        for s in steps
+        if session.applies(s)
+        and (s.phase == here or (s.words and s.words in words) or _answers_reminder(session, s))
     )
+
+
+def _answers_reminder(session: Session, step: Step) -> bool:
+    closed = session.mark(step.name).state is State.CLOSED
+    return closed and bool(step.clocks) and LOOKED.issuperset(step.clocks)
 
 
 def phase_at_hand(session: Session) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from handsfree.care import events as e
 from handsfree.care.commands import Say
 from handsfree.care.decision import Decision
+from handsfree.care.reminders.replies import needless
 from handsfree.care.session import State
 
 
@@ -42,6 +43,8 @@ def reasoned(decision: Decision, reason: str, sound: str) -> None:
     decision.add(e.ReasonDropped())
     if purpose == "override":
         _overridden(decision, reason, sound)
+    elif purpose == "reminder":
+        needless(decision, reason, sound)
     else:
         decision.add(e.StepSkipped(step, reason, sound))
         decision.move_on()

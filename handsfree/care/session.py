@@ -10,8 +10,14 @@ from enum import Enum
 from handsfree.care import events as e
 from handsfree.care.checklist import ANY_BRANCH, Checklist, Step
 from handsfree.care.choices import Choice
+from handsfree.care.reminders.bag import Bag
+from handsfree.care.reminders.policy import Interval
+from handsfree.care.reminders.reminder import Reminder
 from handsfree.care.rules import Mode
 from handsfree.care.timers import Timer
+
+WAITS_IN_SILENCE = timedelta(minutes=5)
+"""While silence is kept, a reminder that is not urgent waits so long, and is not lost."""
 
 
 class State(Enum):
@@ -75,6 +81,11 @@ class Session:
     reason_for: str = ""
     signs_after_s: int = 0
     sign_due: datetime | None = None
+    intervals: tuple[Interval, ...] = ()
+    cases: tuple[str, ...] = ()
+    since: Mapping[str, datetime] = field(default_factory=dict)
+    bag: Bag | None = None
+    reminders: tuple[Reminder, ...] = ()
     before: Session | None = None
 
     def mark(self, step: str) -> Mark:
@@ -121,8 +132,27 @@ class Session:
         open."""
         return self.sign_due if self.mode in (Mode.WALKING, Mode.STOPPED) and not self.sharp_open else None
 
+    def reminder(self, key: tuple[str, str, datetime]) -> Reminder:
+        """The reminder of that key. Raises KeyError."""
+        return {one.key: one for one in self.reminders}[key]
+
+    def latched(self) -> tuple[Reminder, ...]:
+        """Reminders that were said and wait for an answer, the most urgent first."""
+        return tuple(sorted((one for one in self.reminders if one.latched), key=lambda one: one.rank))
+
+    def may_say(self, reminder: Reminder) -> datetime | None:
+        """From when on a reminder may be said; None while it has to wait for an open sharp or a read-back."""
+        if reminder.answered or self.sharp_open:
+            return None
+        if reminder.urgent:
+            return reminder.next
+        if self.mode in (Mode.CONFIRMING, Mode.CHOOSING):
+            return None
+        return reminder.next + WAITS_IN_SILENCE if self.mode is Mode.HELD else reminder.next
+
     def deadline(self) -> datetime | None:
         """When the next tick is due; None where nothing is."""
         open_questions = (one for one in (self.proposal, self.choice) if one is not None)
         dues = [one.due for one in (*self.timers, *open_questions)]
+        dues += [due for one in self.reminders if (due := self.may_say(one)) is not None]
         return min((due for due in (*dues, self.next_sign()) if due is not None), default=None)

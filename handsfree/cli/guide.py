@@ -22,6 +22,13 @@ _COMMON: tuple[Callable[[Any], Any], ...] = (
     click.option("--store", default="", metavar="URL", help="Another database (SQLAlchemy URL)."),
     click.option("--call-word", default="", metavar="WORD", help="Every command begins with it."),
     click.option(
+        "--profile",
+        default="common",
+        metavar="NAME|FILE",
+        help="Local policy: when it reminds of what.",
+        show_default=True,
+    ),
+    click.option(
         "--sign-after",
         "signs_after_s",
         type=click.IntRange(0),
@@ -90,10 +97,13 @@ def demo(ear: str | None, scene: str, sessions: Path | None) -> None:
     click.echo(f"\nKept as {record.session} in {choices.sessions}.")
 
 
-def _choices(*, ear: str | None, voice: str | None, sessions: Path | None, **others: Any) -> Any:
-    from handsfree.sessions import Choices
+def _choices(
+    *, ear: str | None, voice: str | None, sessions: Path | None, profile: str = "common", **others: Any
+) -> Any:
+    from handsfree.sessions import Choices, policy_from
     from handsfree.wiring import best_ear, sessions_folder
 
     ear = ear or best_ear()
     voice = voice or ("printed" if ear == "typed" else "spoken")
-    return Choices(sessions=sessions or sessions_folder(), ear=ear, voice=voice, **others)
+    folder, intervals = sessions or sessions_folder(), policy_from(profile)
+    return Choices(sessions=folder, ear=ear, voice=voice, intervals=intervals, **others)

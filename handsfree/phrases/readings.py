@@ -58,6 +58,17 @@ def _minutes(node: Node) -> str:
     return str(in_hours * 60 + in_minutes)
 
 
+def _timer(node: Node) -> str:
+    """Minutes, and what for: `10/turn the patient`; `10/` where nothing was said of it."""
+    (span,) = _uses(node, "span")
+    return f"{_minutes(span)}/{', '.join(_tagged(use) for use in _uses(node, 'task'))}"
+
+
+def _reason(node: Node) -> str:
+    """The reason that was given in the same breath, empty where there was none."""
+    return ", ".join(_tagged(use) for use in _uses(node, "reason"))
+
+
 def _expiry(node: Node) -> str:
     """`2028-03` for a month, `2028-03-31` for a day."""
     year = numbers.year(_uses(node, "year")[0].words)
@@ -101,5 +112,10 @@ _READINGS: Mapping[str, Callable[[Node], str]] = MappingProxyType(
         "count": _count,
         "site": _site,
         "identity": _identity,
+        "remind": _timer,
+        "later": _minutes,
+        "level": _number,
+        "bag_changed": _number,
+        "not_needed": _reason,
     }
 )

@@ -14,6 +14,7 @@ from handsfree.say.numbers import spoken, twice
 from handsfree.say.quantities import duration, quantity
 from handsfree.say.wording_choices import which
 from handsfree.say.wording_places import aloud, drop_rate_words, filled, rate_sentence
+from handsfree.say.wording_reminders import REMINDER_SENTENCES
 from handsfree.say.wording_values import capital, value_words
 from handsfree.signals import Trouble
 
@@ -61,6 +62,7 @@ _ALWAYS_SAID = (
     e.ChoiceAsked,
     e.EndAsked,
     e.ReasonAsked,
+    e.ReminderDue,
 )
 
 
@@ -277,6 +279,7 @@ _SENTENCES: Mapping[type, Callable[..., str]] = MappingProxyType(
         e.SpeechNotUnderstood: _not_understood,
         e.ChoiceAsked: lambda event, session, _: which(event.candidates),
         e.ChoiceDropped: _says(""),
+        **REMINDER_SENTENCES,
     }
 )
 """What each kind of event says; those not named here say nothing."""

@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable
 from contextlib import suppress
 from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
+from typing import Any
 
 from handsfree.care import events as e
 from handsfree.care.checklist import Checklist
@@ -107,16 +108,19 @@ def talk(
     checklist: Checklist,
     lexicon: Lexicon,
     *,
-    reads_back: bool = False,
     change: Callable[[Corridor], None] = lambda corridor: None,
+    reads_back: bool = False,
+    **begun: Any,
 ) -> Talk:
     """Run a new session on a script: a line is said at once, "+60" lets a minute pass.
 
-    change: puts other rooms into the corridor before it runs.
+    change: puts other rooms into the corridor before it runs. begun: more fields of `SessionStarted`.
     """
     lines: list[str] = []
     clock, journal = SoundClock(START), MemoryJournal()
-    started = e.SessionStarted(checklist.name, checklist.file, checklist.text, "typed", reads_back, 0)
+    started = e.SessionStarted(
+        checklist.name, checklist.file, checklist.text, "typed", reads_back, 0, **begun
+    )
     session = Session(checklist, START, started.utc_offset_min, reads_back)
     keep: Keep = Record(journal, SESSION).keep
     voice: Voice = ScriptVoice(lines)

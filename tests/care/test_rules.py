@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from datetime import timedelta
+from fractions import Fraction
 from itertools import product
 
 import pytest
@@ -14,6 +15,8 @@ from handsfree.care.choices import Choice
 from handsfree.care.commands import Say
 from handsfree.care.decide import decide
 from handsfree.care.listening import listen
+from handsfree.care.reminders.bag import Bag
+from handsfree.care.reminders.reminder import Reminder
 from handsfree.care.rules import ANSWERS, EMERGENCIES, OPEN, SURE, Mode, commands
 from handsfree.care.session import Proposal, Session
 from handsfree.testing.dialogue import START
@@ -43,10 +46,23 @@ ONE_EACH = {
     "chosen": "i said eighteen",
     "override": "go on anyway",
     "reason": "it's not needed",
+    "remind": "remind me in ten minutes to turn him",
+    "upcoming": "what's next",
+    "case": "the patient is a child",
+    "reminded": "timer done",
+    "later": "again in ten minutes",
+    "not_needed": "the reminder is not needed",
+    "level": "two hundred left",
+    "bag_asked": "how long on the bag",
+    "bag_changed": "the bag is changed",
+    "tubing_changed": "new tubing is on",
     "end": "end session",
     "end_it": "yes end it",
 }
 """By command: a sentence that says it."""
+
+VALUES = {"chosen": "18", "remind": "10/turn the patient", "case": "child", "later": "10", "level": "200"}
+"""What the sentence of a command that takes a value is read as."""
 
 DUE = START + timedelta(seconds=30)
 SIXTEEN = Say("just_gauge", "", reason="16")
@@ -55,8 +71,16 @@ COMMANDS = tuple(rule for rule in OPEN if rule not in (ANSWERS, EMERGENCIES))
 
 
 def in_mode(mode: Mode) -> Session:
-    """A session at the question for the cannula, as far as a mode needs it."""
-    session = Session(shipped(), START, step="gauge", mode=mode)
+    """A session at the question for the cannula with a bag and a reminder, as far as a mode needs it."""
+    session = Session(
+        shipped(),
+        START,
+        step="gauge",
+        mode=mode,
+        since={"tubing": START},
+        bag=Bag(Fraction(1000), Fraction(500), START, Fraction(125)),
+        reminders=(Reminder("own", START, START, said=1),),
+    )
     match mode:
         case Mode.CONFIRMING:
             return replace(session, proposal=Proposal({"gauge": ("gauge", "18")}, DUE, asked=True))
@@ -100,7 +124,7 @@ def test_answers_and_emergencies(mode: Mode) -> None:
 @pytest.mark.parametrize(("mode", "rule"), [*product(Mode, COMMANDS)], ids=str)
 def test_each_cell_is_decided(mode: Mode, rule: str) -> None:
     """Every command is decided in every mode: done where it is open, refused in words where it is not."""
-    events = decide(in_mode(mode), Say(rule, ONE_EACH[rule], reason="18" if rule == "chosen" else ""), START)
+    events = decide(in_mode(mode), Say(rule, ONE_EACH[rule], reason=VALUES.get(rule, "")), START)
     refused = e.CommandRefused("That makes no sense now.")
     if mode is Mode.OVER:
         assert events == ()

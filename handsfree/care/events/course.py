@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from handsfree.care.commands import Say
+from handsfree.care.reminders.policy import Interval
 
 
 @dataclass(frozen=True, slots=True)
@@ -12,6 +13,7 @@ class SessionStarted:
     """text: the checklist file. utc_offset_min: local time less UTC. reads_back: all values are confirmed.
 
     signs_after_s: seconds of silence after which it is said once that the session listens; 0 for never.
+    intervals: the policy by which it reminds; the session keeps to it, though its file was edited since.
     """
 
     checklist: str
@@ -21,6 +23,7 @@ class SessionStarted:
     reads_back: bool
     utc_offset_min: int
     signs_after_s: int = 0
+    intervals: tuple[Interval, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,86 @@
+"""How events change what a session remembers: clocks, the bag, reminders. Pure."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import replace
+from datetime import datetime
+from fractions import Fraction
+
+from handsfree.care import events as e
+from handsfree.care.reminders.bag import Bag
+from handsfree.care.reminders.reminder import KINDS, OWN, Reminder
+from handsfree.care.session import Session
+
+
+def remembered(session: Session, event: e.Event, at: datetime) -> Session | None:
+    """The session after an event about reminders; None for any other event."""
+    match event:
+        case e.ReminderSet(kind, due, name):
+            others = tuple(one for one in session.reminders if one.kind != kind or kind == OWN)
+            return replace(session, reminders=(*others, Reminder(kind, due, due, name)))
+        case e.ReminderDropped(kind):
+            return replace(session, reminders=tuple(one for one in session.reminders if one.kind != kind))
+        case e.ReminderDue(kind, name, due, times):
+            one = session.reminder((kind, name, due))
+            return _with(session, replace(one, said=times, next=one.again(at)))
+        case e.ReminderPostponed(kind, name, due, until):
+            return _with(session, replace(session.reminder((kind, name, due)), next=until))
+        case e.ReminderAnswered("own" as kind, name, due):
+            left = tuple(one for one in session.reminders if one.key != (kind, name, due))
+            return replace(session, reminders=left)
+        case e.ReminderAnswered(kind, name, due):
+            answered = _with(session, replace(session.reminder((kind, name, due)), answered=True))
+            return begun(answered, (KINDS[kind].clock,), at) if KINDS[kind].comes_again else answered
+        case _:
+            return _told(session, event, at)
+
+
+def _told(session: Session, event: e.Event, at: datetime) -> Session | None:
+    """What the user said of bag, set and patient."""
+    match event:
+        case e.BagHung(volume_ml) if session.bag is not None:
+            bag = Bag(volume_ml, volume_ml, at, session.bag.rate_ml_per_h)
+            return replace(begun(session, ("bag", "flow"), at), bag=bag)
+        case e.LevelReported(left_ml) if session.bag is not None:
+            return replace(session, bag=replace(session.bag, left_ml=left_ml, at=at))
+        case e.TubingChanged():
+            return begun(session, ("tubing",), at)
+        case e.CaseTold(case):
+            return replace(session, cases=tuple(dict.fromkeys((*session.cases, case))))
+        case _:
+            return None
+
+
+def begun(session: Session, clocks: Iterable[str], at: datetime) -> Session:
+    """Clocks that begin now."""
+    return replace(session, since={**session.since, **dict.fromkeys(clocks, at)})
+
+
+def closed(session: Session, clocks: tuple[str, ...], at: datetime) -> Session:
+    """A step was closed that begins these clocks; with the flow the bag runs at the rate of the order."""
+    session = begun(session, clocks, at)
+    if "flow" not in clocks or session.rate is None:
+        return session
+    ordered, rate = session.rate.volume_ml, session.rate.rate_ml_per_h
+    left: Fraction = min(session.bag.left(at), ordered) if session.bag else ordered
+    full = session.bag.full_ml if session.bag else ordered
+    return replace(session, bag=Bag(full, left, at, rate))
+
+
+def ended(session: Session, clocks: Iterable[str]) -> Session:
+    """What these clocks counted is over: the cannula is out, the count was wrong."""
+    gone = set(clocks)
+    since = {clock: at for clock, at in session.since.items() if clock not in gone}
+    return replace(session, since=since, bag=None if "flow" in gone else session.bag)
+
+
+def taken_back(before: tuple[Reminder, ...], now: tuple[Reminder, ...]) -> tuple[Reminder, ...]:
+    """The reminders of before the last change: answers are taken back, what was said since is not."""
+    said = {one.key: one for one in now if not one.answered}
+    return tuple(said.get(one.key, one) for one in before)
+
+
+def _with(session: Session, reminder: Reminder) -> Session:
+    changed = tuple(reminder if one.key == reminder.key else one for one in session.reminders)
+    return replace(session, reminders=changed)

@@ -1,0 +1,156 @@
+"""What the user says of reminders: answered, put off, not needed; of bag, set and patient; what is next."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from datetime import timedelta
+from fractions import Fraction
+from types import MappingProxyType
+
+from handsfree.care import events as e
+from handsfree.care.commands import Say
+from handsfree.care.decision import Decision
+from handsfree.care.reminders.bag import Bag
+from handsfree.care.reminders.reminder import KINDS, OWN, Reminder
+
+LONGEST_DELAY_MIN = 60
+"""A reminder is put off by an hour at most: who wants more says why it is not needed (common practice, no
+source)."""
+
+LONGEST_TIMER_MIN = 24 * 60
+"""A timer of the user's own runs for a day at most: nobody's shift is longer (common practice, no source)."""
+
+
+def _remind(decision: Decision, said: Say) -> None:
+    """A timer of the user's own: "10/turn the patient"."""
+    minutes, _, name = said.reason.partition("/")
+    after = timedelta(minutes=int(minutes))
+    if not timedelta() < after <= timedelta(minutes=LONGEST_TIMER_MIN):
+        decision.add(e.CommandRefused("A timer runs from one minute to a day."))
+    elif any(one.key == (OWN, name, decision.at + after) for one in decision.session.reminders):
+        decision.add(e.CommandRefused("That is set already."))
+    else:
+        decision.add(e.ReminderSet(OWN, decision.at + after, name, int(after.total_seconds())))
+
+
+def _reminded(decision: Decision, said: Say) -> None:
+    """Done: the one that was named, or the only one that waits."""
+    named = [one for one in decision.session.latched() if said.reason in ("", one.kind)]
+    one = _only(decision, named)
+    if one is not None and KINDS[one.kind].by_finding:
+        decision.add(e.CommandRefused(_WANTS[one.kind]))
+    elif one is not None:
+        decision.add(e.ReminderAnswered(*one.key, "done"))
+
+
+_WANTS: Mapping[str, str] = MappingProxyType(
+    {
+        "site": "Say what you see: site's fine, or what is wrong.",
+        "recount": "Count the drops, and say how many in how many seconds.",
+    }
+)
+"""What answers a reminder that "done" does not."""
+
+
+def _later(decision: Decision, said: Say) -> None:
+    """All that wait come again after so many minutes."""
+    minutes = int(said.reason)
+    if not 0 < minutes <= LONGEST_DELAY_MIN:
+        decision.add(e.CommandRefused("From one minute to an hour. Or say: reminder is not needed."))
+        return
+    until = decision.at + timedelta(minutes=minutes)
+    for one in decision.session.latched():
+        decision.add(e.ReminderPostponed(*one.key, until))
+
+
+def _not_needed(decision: Decision, said: Say) -> None:
+    """Not without a reason, which the record keeps."""
+    if _only(decision, decision.session.latched()) is None:
+        return
+    if said.reason:
+        needless(decision, said.reason, "")
+    else:
+        decision.add(e.ReasonAsked("reminder"))
+
+
+def needless(decision: Decision, reason: str, sound: str) -> None:
+    """Take the reason for which the one reminder that waits is not needed."""
+    one = _only(decision, decision.session.latched())
+    if one is not None:
+        decision.add(e.ReminderAnswered(*one.key, "not needed", reason, sound))
+
+
+def _only(decision: Decision, latched: tuple[Reminder, ...] | list[Reminder]) -> Reminder | None:
+    """The one reminder that is meant; refused in words where none is, or more."""
+    match list(latched):
+        case [one]:
+            return one
+        case []:
+            decision.add(e.CommandRefused("No such reminder waits for an answer."))
+        case _:
+            decision.add(e.CommandRefused("More than one reminder waits. Answer each by its name."))
+    return None
+
+
+def _level(decision: Decision, said: Say) -> None:
+    """So many millilitres are left: the estimate moves."""
+    bag, left_ml = decision.session.bag, Fraction(said.reason)
+    if bag is None or left_ml > bag.full_ml:
+        decision.add(e.CommandRefused("That is more than was in the bag. Read it again."))
+        return
+    seen = Bag(bag.full_ml, left_ml, decision.at, bag.rate_ml_per_h)
+    decision.add(e.LevelReported(left_ml, int((seen.empty_at() - decision.at).total_seconds())))
+
+
+def _bag_changed(decision: Decision, said: Say) -> None:
+    """The next bag runs, with as much in it as was said, or as in the one before."""
+    bag = decision.session.bag
+    volume_ml = Fraction(said.reason) if said.reason else bag.full_ml if bag else Fraction()
+    if volume_ml > 0:
+        decision.add(e.BagHung(volume_ml))
+    else:
+        decision.add(e.CommandRefused("A bag holds more than nothing. Say its volume again."))
+
+
+def _tubing_changed(decision: Decision, _: Say) -> None:
+    decision.add(e.TubingChanged())
+
+
+def _case(decision: Decision, said: Say) -> None:
+    decision.add(e.CaseTold(said.reason))
+
+
+def _bag_asked(decision: Decision, _: Say) -> None:
+    bag = decision.session.bag
+    if bag is None:
+        decision.add(e.CommandRefused("No bag is running."))
+        return
+    left_s = max(0, int((bag.empty_at() - decision.at).total_seconds()))
+    decision.add(e.BagTold(bag.left(decision.at), left_s))
+
+
+def _upcoming(decision: Decision, _: Say) -> None:
+    waiting = [one for one in decision.session.reminders if not one.answered]
+    first = min(waiting, key=lambda one: one.due, default=None)
+    if first is None:
+        decision.add(e.UpcomingTold("", "", 0))
+    else:
+        left_s = int((first.due - decision.at).total_seconds())
+        decision.add(e.UpcomingTold(first.kind, first.name, left_s))
+
+
+REPLIES: Mapping[str, Callable[[Decision, Say], None]] = MappingProxyType(
+    {
+        "remind": _remind,
+        "reminded": _reminded,
+        "later": _later,
+        "not_needed": _not_needed,
+        "level": _level,
+        "bag_changed": _bag_changed,
+        "bag_asked": _bag_asked,
+        "tubing_changed": _tubing_changed,
+        "case": _case,
+        "upcoming": _upcoming,
+    }
+)
+"""What each command about reminders does."""

@@ -1,0 +1,153 @@
+"""What is said of reminders, plainer each time; of the bag, and of what comes next. Pure."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from types import MappingProxyType
+
+from handsfree.care import events as e
+from handsfree.care.session import Session
+from handsfree.say.numbers import doubled, twice
+from handsfree.say.quantities import duration, quantity
+from handsfree.say.wording_values import capital
+
+LATE_S = 60
+"""A reminder that is said so much after it was due says how late it is."""
+
+
+@dataclass(frozen=True, slots=True)
+class Words:
+    """name: what it is. act: what to do. answer: what to say then."""
+
+    name: str
+    act: str
+    answer: str
+
+
+_WORDS: Mapping[str, Words] = MappingProxyType(
+    {
+        "bag_empty": Words("bag empty", "Look at the bag, close the clamp or change it.", "bag changed"),
+        "site": Words(
+            "site check",
+            "Look, feel and ask: swelling, leak, cold, pale, numb, red, painful.",
+            "site's fine, or what is wrong",
+        ),
+        "bag_low": Words("bag nearly empty", "Fetch the next one.", "next bag is ready"),
+        "recount": Words("count the drops", "Do not move the clamp while you count.", "how many in sixty"),
+        "emergency_line": Words(
+            "emergency line", "It went in without asepsis: ask who replaces it.", "emergency line judged"
+        ),
+        "hang": Words("bag hung long", "Ask local protocol whether it is to be changed.", "bag changed"),
+        "tubing": Words("tubing", "Its time is over: change it.", "tubing changed"),
+        "tubing_may": Words("tubing", "From now on it may be changed; before, it need not.", "reminder done"),
+        "catheter": Words("catheter", "Judge whether it is still needed, and well.", "catheter stays"),
+    }
+)
+
+
+def _words(kind: str, name: str) -> Words:
+    return _WORDS.get(kind) or Words(name or "your timer", "", "timer done")
+
+
+def _due(event: e.ReminderDue, session: Session, _: object) -> str:
+    """Once what to do; the second time since when; from the third time on a warning, with what to say."""
+    words = _words(event.kind, event.name)
+    late = duration(event.late_s // 60 * 60) if event.late_s >= LATE_S else ""
+    when = _bag_lasts(event, session) if event.kind == "bag_low" else late and f"{capital(late)} late."
+    parts: tuple[str, ...]
+    match event.times:
+        case 1:
+            parts = (f"{capital(words.name)}.", when, words.act)
+        case 2:
+            parts = (f"Again: {words.name}.", when, words.act, f"Say {words.answer}.")
+        case _:
+            put_off = "Or say: again in ten minutes."
+            parts = (f"Warning. {capital(words.name)}, not answered.", when, f"Say {words.answer}.", put_off)
+    return " ".join(part for part in parts if part)
+
+
+def _bag_lasts(event: e.ReminderDue, session: Session) -> str:
+    """How long the bag lasts, when the reminder is said."""
+    if session.bag is None:
+        return ""
+    left_s = int((session.bag.empty_at() - event.due).total_seconds()) - event.late_s
+    return f"Empty in {_about(left_s)}." if left_s >= 60 else ""
+
+
+def _about(seconds: int) -> str:
+    """A length of time to the minute, never none."""
+    minutes = max(1, round(seconds / 60))
+    hours, rest = divmod(minutes, 60)
+    parts = [quantity(count, unit, doubled) for count, unit in ((hours, "h"), (rest, "min")) if count]
+    return " ".join(parts)
+
+
+def _set(event: e.ReminderSet, session: Session, _: object) -> str:
+    if not event.after_s:
+        return ""
+    return f"In {_about(event.after_s)}: {_words(event.kind, event.name).name}."
+
+
+def _answered(event: e.ReminderAnswered, session: Session, _: object) -> str:
+    if event.how == "found":
+        return ""
+    done = "Not needed" if event.how == "not needed" else "Done"
+    return f"{done}: {_words(event.kind, event.name).name}."
+
+
+def _postponed(event: e.ReminderPostponed, session: Session, _: object) -> str:
+    return f"Later: {_words(event.kind, event.name).name}."
+
+
+def _upcoming(event: e.UpcomingTold, session: Session, _: object) -> str:
+    if not event.kind:
+        return "No reminder is set."
+    name = capital(_words(event.kind, event.name).name)
+    if event.left_s >= 60:
+        return f"Next: {name} in {_about(event.left_s)}."
+    if event.left_s > -60:
+        return f"Next: {name} now."
+    return f"{name} is due since {_about(-event.left_s)}."
+
+
+def _level(event: e.LevelReported, session: Session, _: object) -> str:
+    left = capital(quantity(event.left_ml, "mL", twice))
+    return f"{left} left. Empty in {_about(event.left_s)}." if event.left_s else "The bag is empty."
+
+
+def _bag(event: e.BagTold, session: Session, _: object) -> str:
+    if not event.left_s:
+        return "By the rate, the bag is empty. Look at it."
+    left = quantity(Fraction(round(event.left_ml)), "mL", doubled)
+    return f"By the rate, about {left} left. Empty in {_about(event.left_s)}."
+
+
+def _hung(event: e.BagHung, session: Session, _: object) -> str:
+    return f"New bag, {quantity(event.volume_ml, 'mL', twice)}. Set the drops again, and count."
+
+
+REMINDER_SENTENCES: Mapping[type, Callable[..., str]] = MappingProxyType(
+    {
+        e.ReminderSet: _set,
+        e.ReminderDue: _due,
+        e.ReminderAnswered: _answered,
+        e.ReminderPostponed: _postponed,
+        e.UpcomingTold: _upcoming,
+        e.LevelReported: _level,
+        e.BagTold: _bag,
+        e.BagHung: _hung,
+        e.TubingChanged: lambda event, session, _: "New tubing.",
+        e.CaseTold: lambda event, session, _: f"Noted: {_CASES.get(event.case, event.case)}.",
+    }
+)
+"""What each kind of event about reminders says; those not named here say nothing."""
+
+_CASES: Mapping[str, str] = MappingProxyType(
+    {
+        "watched": "to be watched closely",
+        "emergency": "emergency line",
+        "additive": "a drug was added",
+    }
+)
