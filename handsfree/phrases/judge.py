@@ -102,7 +102,7 @@ class Needs:
 
 
 WEIGHED = Needs(any=0.90, number=0.93)
-"""For confidence by SCALE, from the table of thresholds (docs/accuracy.md): the least at which words were never
+"""For confidence by SCALE, from the table of thresholds (docs/accuracy.md): the least at which no words were
 taken for others at 15 dB, and less than one command was heard in an hour of other speech; numbers more."""
 
 TOLD = Needs(any=0.7, number=0.8)
