@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator
 from contextlib import closing, contextmanager
 from dataclasses import dataclass, field
 from datetime import datetime
+from math import ceil
 from pathlib import Path
 from typing import TYPE_CHECKING, TextIO
 
@@ -19,6 +20,7 @@ from handsfree.care.session import Session
 from handsfree.clock import SoundClock, SteadyClock, utc_offset_min
 from handsfree.errors import NotSo, WrongUse
 from handsfree.hear.clip_door import ClipDoor
+from handsfree.keep.fields import read_time
 from handsfree.lexicon import Lexicon
 from handsfree.loop import Corridor
 from handsfree.phrases.spelling import knows_all
@@ -165,8 +167,11 @@ def run_cut_off(name: str, choices: Choices, rooms: Rooms) -> tuple[Session, Rec
         session, record = load(journal, name or cut_off(journal), emergencies())
         lexicon = _lexicon(session.checklist, choices, rooms)
         corridor = _corridor(session, lexicon, choices, rooms, record)
-        resumed = e.SessionResumed(choices.ear, choices.reads_back, choices.signs_s)
-        return corridor.run(resume(session, resumed, rooms.clock.now())), record
+        at = rooms.clock.now()
+        last = read_time(journal.read(record.session)[-1].at)
+        set_back_s = max(0, ceil((last - at).total_seconds()))
+        resumed = e.SessionResumed(choices.ear, choices.reads_back, choices.signs_s, set_back_s)
+        return corridor.run(resume(session, resumed, at)), record
 
 
 @contextmanager

@@ -8,7 +8,7 @@ from datetime import datetime, timedelta
 
 from handsfree.care import events as e
 from handsfree.care.choices import Choice
-from handsfree.care.reminders.memory import begun, closed, ended, remembered, taken_back
+from handsfree.care.reminders.memory import begun, closed, ended, remembered, set_back, taken_back
 from handsfree.care.rules import Mode
 from handsfree.care.session import Mark, Proposal, Session, State
 from handsfree.care.signs import with_sign
@@ -119,7 +119,8 @@ def _modes(session: Session, event: e.Event, at: datetime) -> Session | None:
             choice = Choice(candidates, at + timedelta(seconds=CHOICE_S))
             misses = session.misses + 1
             return replace(session, mode=Mode.CHOOSING, was=_lasting(session), choice=choice, misses=misses)
-        case e.SessionResumed(reads_back=reads_back):
+        case e.SessionResumed(reads_back=reads_back, set_back_s=set_back_s):
+            session = set_back(session, timedelta(seconds=set_back_s))
             mode = Mode.WALKING if session.mode is Mode.OVER else _returned(session).mode
             return replace(session, mode=mode, was=Mode.WALKING, choice=None, reads_back=reads_back)
         case e.ReasonAsked(what):

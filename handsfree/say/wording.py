@@ -72,7 +72,8 @@ def _started(event: e.SessionStarted, session: Session, _: Examples) -> str:
 
 
 def _resumed(event: e.SessionResumed, session: Session, _: Examples) -> str:
-    return f"Going on with {session.checklist.title}."
+    back = " The clock was set back: check when reminders are due." if event.set_back_s else ""
+    return f"Going on with {session.checklist.title}.{back}"
 
 
 def _opened(event: e.StepOpened, session: Session, _: Examples) -> str:

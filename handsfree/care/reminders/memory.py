@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import replace
-from datetime import datetime
+from datetime import datetime, timedelta
 from fractions import Fraction
 
 from handsfree.care import events as e
@@ -73,6 +73,18 @@ def ended(session: Session, clocks: Iterable[str]) -> Session:
     gone = set(clocks)
     since = {clock: at for clock, at in session.since.items() if clock not in gone}
     return replace(session, since=since, bag=None if "flow" in gone else session.bag)
+
+
+def set_back(session: Session, by: timedelta) -> Session:
+    """The session on a clock that was set back: what was so long ago, or so far ahead, still is."""
+    bag = session.bag
+    return replace(
+        session,
+        since={clock: at - by for clock, at in session.since.items()},
+        bag=replace(bag, at=bag.at - by) if bag else None,
+        reminders=tuple(replace(one, due=one.due - by, next=one.next - by) for one in session.reminders),
+        timers=tuple(replace(one, due=one.due - by) for one in session.timers),
+    )
 
 
 def taken_back(before: tuple[Reminder, ...], now: tuple[Reminder, ...]) -> tuple[Reminder, ...]:
