@@ -1,8 +1,8 @@
 """The judge: of what a recogniser proposes, which sentence of the grammar was said, if any.
 
-    sure enough of one sentence        Heard
-    sure that it was one of a few      Ambiguous
-    neither                            NotUnderstood
+    sure enough of one sentence               Heard
+    fairly sure that it was one of a few      Ambiguous
+    neither                                   NotUnderstood
 
 How sure is a sum of evidence, in log odds; what each piece counts for was fitted to recordings.
 """
@@ -101,12 +101,17 @@ class Needs:
         return self.number if holds_number(node.words) else self.any
 
 
-WEIGHED = Needs(any=0.90, number=0.93)
+WEIGHED = Needs(any=0.85, number=0.88)
 """For confidence by SCALE, from the table of thresholds (docs/accuracy.md): the least at which no words were
-taken for others at 15 dB, and less than one command was heard in an hour of other speech; numbers more."""
+taken for others in quiet and at 15 dB; numbers more."""
 
 TOLD = Needs(any=0.7, number=0.8)
 """For an ear that tells itself how sure it is of its words."""
+
+
+ASKED = 0.6
+"""Confidence from which on it is asked which of a few was said: a question costs little, but talk that was not
+meant for the program is not to be asked about."""
 
 
 def judge(
@@ -122,7 +127,7 @@ def judge(
         return heard[0]
     close = [one for one, its in zip(heard, found, strict=True) if found[0].score - its.score < CLOSE]
     few = sum(one.confidence for one in close)
-    if len(close) > 1 and few >= needed:
+    if len(close) > 1 and few >= ASKED:
         return Ambiguous(text, tuple(close), few)
     return NotUnderstood(text, heard[0].confidence)
 
