@@ -110,8 +110,8 @@ TOLD = Needs(any=0.7, number=0.8)
 
 
 ASKED = 0.6
-"""Confidence from which on it is asked which of a few was said: a question costs little, but talk that was not
-meant for the program is not to be asked about."""
+"""Confidence from which on it is asked which of a few was said: a question costs little, but talk that was
+not meant for the program is not to be asked about."""
 
 
 def judge(
