@@ -78,9 +78,17 @@ class Lexicon:
         """
         try:
             library = read_library([self._checklist.name, *SHIPPED], self._read)
+            self._refuse_taken_names(library)
             return library, self._compiled(library)
         except (GrammarError, UnknownWord) as fault:
             raise self._placed(fault) from None
+
+    def _refuse_taken_names(self, library: Rules) -> None:
+        """A step that is called as a rule of the shipped grammars could not be told from it."""
+        for kind, name in self._words.owners:
+            if name and any(f"{shipped}.{name}" in library.by_name for shipped in SHIPPED):
+                line = line_of(self._checklist.text, kind, name)
+                raise self._checklist.fault(line, f"the name {name} is taken.", "Choose another name.")
 
     def _compiled(self, rules: Rules, base: Grammar | None = None) -> Grammar:
         return compile_grammar(rules, knows=self._knows, sounds=self._sounds, base=base)
