@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from handsfree.care.listening import listen
 from handsfree.care.path import next_step
+from handsfree.care.reminders.memory import closed
 from handsfree.care.rules import Mode
 from handsfree.care.session import Mark, Proposal, Session, State
 from handsfree.signals import Listen
@@ -29,7 +30,10 @@ def ahead(session: Session, *, called: bool = False) -> Iterator[Listen]:
 
 def _done(session: Session, proposal: Proposal | None) -> Session:
     """The session when the step at hand and what is proposed are done."""
-    closed = {name: Mark(State.CLOSED) for name in (session.step, *(proposal.values if proposal else ()))}
-    after = replace(session, mode=Mode.WALKING, proposal=None, marks={**session.marks, **closed})
+    names = tuple(filter(None, (session.step, *(proposal.values if proposal else ()))))
+    marks = {**session.marks, **{name: Mark(State.CLOSED) for name in names}}
+    after = replace(session, mode=Mode.WALKING, proposal=None, marks=marks)
+    for name in names:
+        after = closed(after, session.checklist.step(name).clocks, session.started)
     step = next_step(after)
     return replace(after, step=step.name if step else "")

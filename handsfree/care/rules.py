@@ -89,5 +89,6 @@ def commands(mode: Mode) -> tuple[str, ...]:
 
 SURE: Mapping[str, float] = MappingProxyType(dict.fromkeys(("correct", "end_it", "override"), 0.93))
 """By grammar rule: the confidence that a command needs beyond the judge's own; doubt means: not said.
-What lets a number act costs most when it was not meant. Read from the table of thresholds in docs/accuracy.md:
-from here on nothing was heard that was not said, in quiet, in noise of 15 dB, and from other speech."""
+What lets a number act costs most when it was not meant. Read from the table of thresholds in
+docs/accuracy.md: from here on nothing was heard that was not said, in quiet, in noise of 15 dB, and from
+other speech."""
