@@ -1,16 +1,13 @@
 """The PocketSphinx ear: pip alone, its English model is inside the wheel.
 
-Its grammar search finds a sentence in anything. So a loop over all phones, free of any grammar, hears the
-same sound beside it: where the loop explains the sound much better than the sentence does, the sentence was
-not said.
+While somebody speaks it follows the words roughly, to tell when a sentence is complete. Once the utterance is
+over, the whole of it is heard again: only then is its average known, which takes out what room, microphone
+and speaker add. Its search finds a sentence in anything, so a loop over all phones, free of any grammar,
+hears the same sound, and the two are weighed against each other.
 """
 
 from __future__ import annotations
 
-import math
-import operator
-import sys
-from dataclasses import dataclass
 from pathlib import Path
 
 import numpy as np
@@ -20,14 +17,16 @@ from numpy.typing import NDArray
 from handsfree.errors import ModelError
 from handsfree.hear.commit import Committer
 from handsfree.hear.detector import SpeechDetector
+from handsfree.hear.sphinx_evidence import SCALE, Evidence, evidence
 from handsfree.ports import Graph, Sentences
 from handsfree.signals import FRAME_SAMPLES, Alternative, Frame, Utterance
 
 ALSO_SAID = {
+    "kilohertz": "K IH L AH HH ER T S",
     "tourniquet(2)": "T UH R N IH K EY",
     "tourniquet(3)": "T AO N IH K EY",
 }
-"""British ways to say words, which the dictionary lacks (from memory)."""
+"""Words, and British ways to say words, which the dictionary lacks (from memory)."""
 
 HISS_DB = -60.0
 """Level of the noise that is laid under all sound. Recordings have stretches of nothing at all, which no
@@ -36,68 +35,53 @@ microphone ever gave, and of which the model makes nonsense."""
 OUTSIDE = "[unk]"
 """Word for speech outside the grammar, as Vosk has it."""
 
-SCORE_SCALE = 1024.0
-"""PocketSphinx shifts its log scores right by 10 bits to save room (`SENSCR_SHIFT` in its hmm.h)."""
+BEAMS = {"beam": 1e-60, "pbeam": 1e-60, "wbeam": 1e-40}
+"""How much less likely than the best a way through the grammar may be and is still followed. Beside noise
+the right one is often far behind for a while; PocketSphinx's own 1e-48 and 7e-29 lose more of them."""
 
-REFUSED_BELOW = -3.0
-"""Natural log a frame by which a sentence may explain the sound worse than phones do. Measured in quiet, six
-synthetic voices, the grammar of one moment: of 120 commands 77 % stay right and 3 % go wrong, of 72 sentences
-outside the grammar 1 % is heard. Without refusal it would be 83, 7 and 53 %."""
+PHONE_BEAMS = {"beam": 1e-20, "pbeam": 1e-20}
+"""The same for the phones, of which there are few."""
 
-_SLOPE, _OFFSET = 1.9, 6.0
-"""Logistic fit of right against wrong to the same sentences."""
+REFUSED_BELOW = 0.2
+"""Confidence below which not even a guess is told."""
+
+NOTHING = Alternative((OUTSIDE,))
 
 
 class SphinxEar:
     """Ear over PocketSphinx. Loading takes 0.1 s. Raises ModelError where its model is missing."""
 
     def __init__(self) -> None:
-        self._recogniser = _SphinxRecogniser()
+        self.recogniser = SphinxRecogniser()
         self._committer = Committer(SpeechDetector())
 
     def knows(self, word: str) -> bool:
         """Tell whether the dictionary has this word (lower case)."""
-        return self._recogniser.knows(word)
+        return self.recogniser.knows(word)
 
     def listen(self, sentences: Sentences) -> None:
         """Swap the grammar; what was half heard is dropped."""
-        self._recogniser.take(sentences)
-        self._committer.listen(self._recogniser, sentences)
+        self.recogniser.take(sentences)
+        self._committer.listen(self.recogniser, sentences)
 
     def hear(self, frame: Frame | None) -> Utterance | None:
         """Take one frame; None ends the sound. Returns an utterance when one is complete."""
         return self._committer.hear(frame)
 
 
-@dataclass(frozen=True, slots=True)
-class _Stretch:
-    """One word or phone: its frames (10 ms each), and the natural log of how well it explains one of them."""
+class SphinxRecogniser:
+    """Two decoders over the same sound. evidence: what spoke for the last result, None where it was none."""
 
-    word: str
-    frames: range
-    log_per_frame: float
-
-    @property
-    def is_word(self) -> bool:
-        return self.word[0] not in "<([+"
-
-
-class _SphinxRecogniser:
     def __init__(self) -> None:
         model = Path(pocketsphinx.get_model_path()) / "en-us"
         common = {"hmm": str(model / "en-us"), "lm": None, "loglevel": "FATAL"}
         try:
-            # The second passes would cost their time when the user is waiting.
+            # The second passes are for n-grams; the lattice gives the alternatives without them.
             self._words = pocketsphinx.Decoder(
-                **common, dict=str(model / "cmudict-en-us.dict"), fwdflat=False, bestpath=False
+                **common, dict=str(model / "cmudict-en-us.dict"), fwdflat=False, bestpath=False, **BEAMS
             )
             self._phones = pocketsphinx.Decoder(
-                **common,
-                dict=None,
-                allphone=str(model / "en-us-phone.lm.bin"),
-                lw=1.0,
-                beam=1e-20,
-                pbeam=1e-20,
+                **common, dict=None, allphone=str(model / "en-us-phone.lm.bin"), lw=1.0, **PHONE_BEAMS
             )
         except (RuntimeError, ValueError) as wrong:
             raise ModelError(
@@ -106,12 +90,15 @@ class _SphinxRecogniser:
         for word, phones in ALSO_SAID.items():
             self._words.add_word(word, phones)
         self._hiss = _hiss()
-        self._running = False
+        self._heard: list[bytes] = []
+        self.evidence: Evidence | None = None
 
     def knows(self, word: str) -> bool:
+        """Tell whether the dictionary has this word (lower case)."""
         return self._words.lookup_word(word) is not None
 
     def take(self, sentences: Sentences) -> None:
+        """Hear these from now on. Raises ModelError for words without a pronunciation."""
         self._end()
         strangers = sorted(word for word in sentences.words if not self.knows(word))
         if strangers:
@@ -124,38 +111,42 @@ class _SphinxRecogniser:
         self._words.activate_search("said")
 
     def feed(self, pcm: bytes) -> None:
+        """Take the next frame of the utterance."""
         sound = np.clip(np.frombuffer(pcm, "<i2") + self._hiss, -32768, 32767).astype("<i2").tobytes()
-        for decoder in (self._words, self._phones):
-            if not self._running:
-                decoder.start_utt()
-            decoder.process_raw(sound, False, False)
-        self._running = True
+        if not self._heard:
+            self._words.start_utt()
+        self._words.process_raw(sound, False, False)
+        self._heard.append(sound)
 
     def partial(self) -> tuple[str, ...]:
+        """Words so far."""
         best = self._words.hyp()
         return tuple(best.hypstr.split()) if best else ()
 
     def rests(self) -> bool:
+        """It cannot tell."""
         return False
 
     def result(self) -> tuple[Alternative, ...]:
-        self._end()
-        best = self._words.hyp()
-        words = [stretch for stretch in _stretches(self._words) if stretch.is_word] if best else []
-        if not words:
-            return (Alternative((OUTSIDE,)),)
-        leads = _leads(words, _stretches(self._phones))
-        frames = [len(word.frames) for word in words]
-        if sum(map(operator.mul, leads, frames)) / sum(frames) < REFUSED_BELOW:
-            return (Alternative((OUTSIDE,)),)
-        confidence = tuple(1 / (1 + math.exp(-_SLOPE * lead - _OFFSET)) for lead in leads)
-        return (Alternative(tuple(best.hypstr.split()), _natural_log(best.score), confidence),)
+        """Close the utterance: a sentence, each word with its confidence, or speech outside the grammar."""
+        sound = self._end()
+        for decoder in (self._words, self._phones):
+            decoder.start_utt()
+            decoder.process_raw(sound, False, True)
+            decoder.end_utt()
+        self.evidence = evidence(self._words, self._phones)
+        if self.evidence is None or (sure := SCALE.confidence(self.evidence)) < REFUSED_BELOW:
+            return (NOTHING,)
+        words = self.partial()
+        return (Alternative(words, word_confidence=(sure,) * len(words)),)
 
-    def _end(self) -> None:
-        if self._running:
+    def _end(self) -> bytes:
+        """The sound of the utterance, which is over."""
+        if self._heard:
             self._words.end_utt()
-            self._phones.end_utt()
-        self._running = False
+        sound = b"".join(self._heard)
+        self._heard.clear()
+        return sound
 
 
 def _transitions(graph: Graph) -> list[tuple[int, int, float] | tuple[int, int, float, str]]:
@@ -165,25 +156,6 @@ def _transitions(graph: Graph) -> list[tuple[int, int, float] | tuple[int, int, 
     return [*words, *((state, end, 1.0) for state in graph.ends)]
 
 
-def _stretches(decoder: pocketsphinx.Decoder) -> list[_Stretch]:
-    found = decoder.seg() or ()
-    spans = ((seg, range(seg.start_frame, seg.end_frame + 1)) for seg in found)
-    return [_Stretch(seg.word, span, _natural_log(seg.ascore) / len(span)) for seg, span in spans if span]
-
-
-def _leads(words: list[_Stretch], phones: list[_Stretch]) -> list[float]:
-    """Natural log a frame, for each word, by which it explains its frames better than the phones do."""
-    free = {frame: phone.log_per_frame for phone in phones for frame in phone.frames}
-    return [
-        word.log_per_frame - sum(free.get(frame, 0.0) for frame in word.frames) / len(word.frames)
-        for word in words
-    ]
-
-
 def _hiss() -> NDArray[np.int32]:
     amplitude = 32768 * 10 ** (HISS_DB / 20)
     return np.random.default_rng(0).normal(0, amplitude, FRAME_SAMPLES).astype(np.int32)
-
-
-def _natural_log(score: float) -> float:
-    return SCORE_SCALE * math.log(max(score, sys.float_info.min))

@@ -1,0 +1,147 @@
+"""What the scale of the PocketSphinx ear was fitted on: the weights, and the table of thresholds.
+
+    python -m tests.bench.sphinx_scale --hear       hears the tuning half of the corpus, keeps the evidence
+    python -m tests.bench.sphinx_scale              fits the weights, prints the table of thresholds
+
+As tests/bench/judge_scale.py does it for Vosk: only the split "tune" is used, commands in quiet and in four
+noises, and other speech beside three grammars. A row is an utterance in which the ear found a sentence.
+"""
+
+from __future__ import annotations
+
+import argparse
+import json
+from collections.abc import Iterator
+from dataclasses import asdict, dataclass
+from datetime import UTC, datetime
+from pathlib import Path
+
+import numpy as np
+from numpy.typing import NDArray
+
+from handsfree.clock import SoundClock
+from handsfree.hear.sound_door import SoundDoor
+from handsfree.hear.sphinx_ear import SphinxEar
+from handsfree.hear.sphinx_evidence import Evidence, Scale
+from handsfree.phrases.grammar import Grammar
+from handsfree.phrases.meaning import by_words
+from handsfree.phrases.numbers import holds_number
+from handsfree.signals import Gate, Utterance
+from tests.bench import hearing_grammars as grammars
+from tests.bench import hearing_manifest
+from tests.bench.hearing import sample
+from tests.bench.hearing_edges import sound_of
+from tests.bench.hearing_manifest import CORPUS
+from tests.bench.hearing_noises import NOISES, noise_of
+from tests.bench.hearing_trial import Trial
+from tests.voice.hearing import Samples
+from tests.voice.synthesisers import Sound
+
+COMMANDS = 180
+LEVELS = ("quiet", "15")
+OTHER = ("garden", "own:order", "own:order::confirming")
+PIECES = ("lead", "worst", "beyond", "seconds")
+NEEDS = (0.2, 0.4, 0.5, 0.6, 0.7, 0.8, 0.85, 0.9, 0.95)
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """What speaks for a sentence, and whether it was said. level: empty for other speech."""
+
+    evidence: Evidence
+    number: bool
+    right: bool
+    level: str
+    said: str
+    heard: str
+
+
+def hear(corpus: Path) -> Iterator[Row]:
+    """Hear the tuning half."""
+    clips = [clip for clip in hearing_manifest.read(corpus) if clip.split == "tune"]
+    ear = SphinxEar()
+    spoken = [one for one in clips if one.sentence and grammars.holds(one.name, one.sentence)]
+    for clip in sample(spoken, COMMANDS):
+        for level in LEVELS:
+            sound = Trial(corpus, clip, noise_of(clip.file, tuple(NOISES)), level).sound
+            yield from _rows(ear, sound, (clip.name, clip.sentence), level)
+    for clip in clips:
+        for name in () if clip.sentence else OTHER:
+            yield from _rows(ear, sound_of(corpus / clip.file), (name, ""), "")
+
+
+def _rows(ear: SphinxEar, sound: Sound, said: tuple[str, str], level: str) -> Iterator[Row]:
+    name, sentence = said
+    grammar = grammars.compiled(name, ear.knows)
+    meant = {by_words(node) for node in grammars.compiled(name).match(tuple(sentence.split()))}
+    for words, evidence in _weighed(ear, grammar, sound):
+        for node in grammar.match(words)[:1]:
+            right = by_words(node) in meant
+            yield Row(evidence, holds_number(node.words), right, level, sentence, " ".join(node.words))
+
+
+def _weighed(ear: SphinxEar, grammar: Grammar, sound: Sound) -> Iterator[tuple[tuple[str, ...], Evidence]]:
+    """The words of each utterance, whether the ear would refuse them or not, and what speaks for them."""
+    ear.hear(None)
+    door = SoundDoor(Samples(sound), ear, SoundClock(datetime(2031, 5, 4, tzinfo=UTC)))
+    door.open(grammar, Gate.OPEN, "")
+    while isinstance(door.next(None), Utterance):
+        if ear.recogniser.evidence:
+            yield ear.recogniser.partial(), ear.recogniser.evidence
+
+
+def fitted(rows: list[Row]) -> NDArray[np.float64]:
+    """Base and weights by logistic regression (Newton's method, a trace of ridge)."""
+    pieces = np.array([[1.0, *(getattr(row.evidence, piece) for piece in PIECES)] for row in rows])
+    right = np.array([row.right for row in rows], np.float64)
+    weights = np.zeros(pieces.shape[1])
+    for _ in range(40):
+        sure = 1 / (1 + np.exp(-pieces @ weights))
+        slope = pieces.T @ (right - sure) - 0.01 * weights
+        bend = (pieces.T * (sure * (1 - sure))) @ pieces + 0.01 * np.eye(len(weights))
+        weights += np.linalg.solve(bend, slope)
+    return weights
+
+
+def table(rows: list[Row], scale: Scale) -> str:
+    """By threshold: right and wrong that pass it, of commands by level and of other speech."""
+    levels = (*LEVELS, "")
+    head = " | ".join(level or "other speech" for level in levels)
+    lines = [f"| class | confidence | {head} |", "| --- " * (len(levels) + 2) + "|"]
+    for number in (False, True):
+        for need in NEEDS:
+            passed = [row for row in rows if row.number is number and scale.confidence(row.evidence) >= need]
+            cells = " | ".join(_cell([row for row in passed if row.level == level]) for level in levels)
+            lines.append(f"| {'number' if number else 'words'} | {need} | {cells} |")
+    return "\n".join(lines)
+
+
+def _cell(rows: list[Row]) -> str:
+    right = sum(row.right for row in rows)
+    return f"{right} / {len(rows) - right}"
+
+
+def _row(line: str) -> Row:
+    kept = json.loads(line)
+    return Row(**kept | {"evidence": Evidence(**kept["evidence"])})
+
+
+def main() -> None:
+    """Hear or fit."""
+    parser = argparse.ArgumentParser(description="Fits the scale of the PocketSphinx ear.")
+    parser.add_argument("--hear", action="store_true")
+    parser.add_argument("--corpus", type=Path, default=CORPUS)
+    given = parser.parse_args()
+    kept = given.corpus / "results" / "sphinx-scale.jsonl"
+    if given.hear:
+        with kept.open("w", encoding="utf-8") as lines:
+            for row in hear(given.corpus):
+                lines.write(json.dumps(asdict(row)) + "\n")
+    rows = [_row(line) for line in kept.read_text("utf-8").splitlines()]
+    weights = fitted(rows)
+    print(dict(zip(("base", *PIECES), np.round(weights, 2).tolist(), strict=True)))
+    print(table(rows, Scale(*weights.tolist())))
+
+
+if __name__ == "__main__":
+    main()
