@@ -40,6 +40,41 @@ class SoundClock:
         self._now += timedelta(seconds=max(0.0, seconds))
 
 
+class SimulatedClock:
+    """Time of a simulated machine, whose wall clock can be set.
+
+    A program that runs does not see that, as with SteadyClock; one that is started afterwards does.
+    """
+
+    def __init__(self, start: datetime) -> None:
+        self._start, self._passed_s, self._set_by_s, self._seen_s = start, 0.0, 0.0, 0.0
+
+    @property
+    def passed_s(self) -> float:
+        """Seconds since the start, whatever the wall clock shows."""
+        return self._passed_s
+
+    def now(self) -> datetime:
+        """Aware UTC time as the running program sees it."""
+        return self._start + timedelta(seconds=self._passed_s + self._seen_s)
+
+    def passed_s_at(self, at: datetime) -> float:
+        """How much time will have passed when `now` reads `at`."""
+        return (at - self._start).total_seconds() - self._seen_s
+
+    def pass_to(self, passed_s: float) -> None:
+        """Let time pass until so much has passed; nothing where it has."""
+        self._passed_s = max(self._passed_s, passed_s)
+
+    def set_wall(self, by_s: float) -> None:
+        """Set the wall clock forward, or back by a negative number."""
+        self._set_by_s += by_s
+
+    def restart(self) -> None:
+        """Start the program anew: it reads the wall clock."""
+        self._seen_s = self._set_by_s
+
+
 def utc_offset_min() -> int:
     """Minutes that local time is ahead of UTC, here and now."""
     offset = datetime.now().astimezone().utcoffset()

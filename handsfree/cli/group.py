@@ -22,6 +22,7 @@ COMMANDS = {
     "demo": _Entry("guide", "Run the main job on bundled recordings: no microphone, no download."),
     "guide": _Entry("guide", "Walk through a checklist by voice."),
     "resume": _Entry("guide", "Go on with the session that was cut off."),
+    "replay": _Entry("replay", "Run a timed script on a simulated clock."),
     "hear": _Entry("hear", "Recognise recordings with a grammar."),
     "rate": _Entry("rate", "Work out drip rate, time and volume, from the keyboard."),
     "dose": _Entry("dose", "Turn doses into rates and back, and find the volume to draw up."),

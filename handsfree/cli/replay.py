@@ -1,0 +1,77 @@
+"""`handsfree replay`: a timed script on a simulated clock."""
+
+from __future__ import annotations
+
+import re
+from datetime import datetime
+from pathlib import Path
+from typing import Any
+
+import click
+
+_PATH = click.Path(path_type=Path)
+_SPAN = re.compile(r"(\d{2,4}):([0-5]\d):([0-5]\d)", re.ASCII)
+
+
+def _moment(ctx: click.Context, option: click.Parameter, value: str) -> datetime:
+    """An RFC 3339 time with its zone."""
+    try:
+        at = datetime.fromisoformat(value)
+    except ValueError:
+        raise click.BadParameter(f"{value} is not a time, as 2031-05-04T08:00:00Z.", ctx, option) from None
+    if at.tzinfo is None:
+        raise click.BadParameter(f"{value} has no zone: end it with Z or +02:00.", ctx, option)
+    return at
+
+
+def _span(ctx: click.Context, option: click.Parameter, value: str) -> int:
+    """Hours, minutes and seconds, as seconds."""
+    found = _SPAN.fullmatch(value)
+    if found is None:
+        raise click.BadParameter(f"{value} is not a span of time, as 06:00:00.", ctx, option)
+    hours, minutes, seconds = map(int, found.groups())
+    return (hours * 60 + minutes) * 60 + seconds
+
+
+@click.command(
+    epilog="Example: handsfree replay shift.vtt --checklist peripheral_iv "
+    "--start 2031-05-04T08:00:00Z --sessions simulated --out said.vtt --until 06:00:00"
+)
+@click.argument("script", type=_PATH)
+@click.option("--mode", type=click.Choice(["guide"]), default="guide", help="What is run.", show_default=True)
+@click.option("--checklist", default="peripheral_iv", help="A built-in name, or a TOML file of your own.")
+@click.option("--start", callback=_moment, required=True, metavar="TIME", help="When the session begins.")
+@click.option(
+    "--until",
+    "until_s",
+    callback=_span,
+    required=True,
+    metavar="HH:MM:SS",
+    help="When to stop, from the start on.",
+)
+@click.option(
+    "--out", type=_PATH, required=True, metavar="OUT.vtt", help="Everything that was said, as WebVTT."
+)
+@click.option("--sessions", type=_PATH, metavar="DIR", help="Where sessions are kept.")
+@click.option("--profile", default="common", metavar="NAME|FILE", help="Local policy.", show_default=True)
+@click.option("--store", default="", metavar="URL", help="Another database (SQLAlchemy URL).")
+def replay(script: Path, out: Path, sessions: Path | None, store: str, **run: Any) -> None:
+    """Run a timed script on a simulated clock.
+
+    SCRIPT is WebVTT: the text of each cue is what the user says at its start. A cue in braces steers:
+    {"clock": "jump", "s": 3600}, {"sleep": 3600}, {"cut": "power"}, {"silence": true}.
+    """
+    from handsfree.replay import Simulation, script_from
+    from handsfree.replay import replay as simulated
+    from handsfree.sessions import Choices, checklist_from, policy_from
+    from handsfree.webvtt import written_webvtt
+    from handsfree.wiring import sessions_folder
+
+    simulation = Simulation(
+        script_from(script), checklist_from(run["checklist"]), run["start"], run["until_s"]
+    )
+    folder, intervals = sessions or sessions_folder(), policy_from(run["profile"])
+    choices = Choices(folder, "typed", "printed", store=store, intervals=intervals)
+    session, cues = simulated(simulation, choices)
+    out.write_text(written_webvtt(cues), "utf-8", newline="\n")
+    click.echo(f"Kept as {session} in {choices.sessions}.", err=True)
