@@ -87,8 +87,22 @@ def test_no_such_checklist(tmp_path: Path) -> None:
     ran = walked(tmp_path / "kept", "guide", "nothing", lines=())
     assert (ran.returncode, ran.stdout) == (2, "")
     assert ran.stderr.splitlines() == [
-        "The checklist nothing cannot be read. Name a TOML file in UTF-8, or a built-in one: peripheral_iv."
+        "The checklist nothing cannot be read. Name a TOML file in UTF-8, or a built-in one: "
+        "bag_change, flush_lock, peripheral_iv, remove_line, site_check."
     ]
+
+
+def test_a_broken_policy(tmp_path: Path) -> None:
+    """A policy is refused by file and line before the session begins; nothing is kept."""
+    file = tmp_path / "ward.toml"
+    file.write_text(
+        'title = "Ward"\n\n[[interval]]\nkind = "sight"\nafter = "1 h"\nsource = "s"\nedition = "1"\n'
+    )
+    ran = walked(tmp_path / "kept", "guide", "--profile", file, lines=())
+    assert (ran.returncode, ran.stdout) == (2, "")
+    (complaint,) = ran.stderr.splitlines()
+    assert complaint.startswith(f"{file}:4: no reminder is called sight.")
+    assert not (tmp_path / "kept").exists()
 
 
 def test_nothing_to_resume(tmp_path: Path) -> None:
