@@ -9,7 +9,7 @@ from contextlib import contextmanager
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
-from sqlalchemy import URL, Engine, create_engine, event
+from sqlalchemy import URL, Delete, Engine, create_engine, event, text
 
 LOCK_WAIT_S = 2
 """How long a commit waits for another program that holds the database."""
@@ -50,6 +50,18 @@ def copied(file: Path) -> Iterator[Engine]:
             yield engine
         finally:
             engine.dispose()
+
+
+def scrub(engine: Engine, deletion: Delete) -> None:
+    """Delete rows. In SQLite what they held is overwritten, the file written anew, and its log truncated."""
+    with engine.connect().execution_options(isolation_level="AUTOCOMMIT") as database:
+        if engine.dialect.name != "sqlite":
+            database.execute(deletion)
+            return
+        database.execute(text("PRAGMA secure_delete = ON"))
+        database.execute(deletion)
+        database.execute(text("VACUUM"))
+        database.execute(text("PRAGMA wal_checkpoint(TRUNCATE)"))
 
 
 def _make_durable(connection: sqlite3.Connection, _record: object) -> None:

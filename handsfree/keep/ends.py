@@ -32,7 +32,14 @@ class Ends:
 
     def write(self, new: dict[str, End]) -> None:
         """Put new ends beside the others, all or none. Raises StoreDamaged, OSError."""
-        text = json.dumps({session: asdict(end) for session, end in (self.read() | new).items()}, indent=1)
+        self._replace(self.read() | new)
+
+    def drop(self, session: str) -> None:
+        """Forget the end of a session. Raises StoreDamaged, OSError."""
+        self._replace({other: end for other, end in self.read().items() if other != session})
+
+    def _replace(self, ends: dict[str, End]) -> None:
+        text = json.dumps({session: asdict(end) for session, end in ends.items()}, indent=1)
         fresh = self._file.with_name(f"{self._file.name}.{os.getpid()}")
         with fresh.open("w", encoding="ascii") as file:
             file.write(text)

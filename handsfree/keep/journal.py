@@ -15,7 +15,7 @@ from sqlalchemy import Connection, Engine, delete, func, insert, inspect, make_u
 from handsfree.errors import NotThere, StoreDamaged
 from handsfree.keep import faults
 from handsfree.keep.chain import START, End, canonical, link, verified
-from handsfree.keep.database import copied, file_of, opened, url_of
+from handsfree.keep.database import copied, file_of, opened, scrub, url_of
 from handsfree.keep.ends import Ends
 from handsfree.keep.table import EVENTS, METADATA
 from handsfree.ports import Row
@@ -77,9 +77,7 @@ class SqlJournal:
         if end != START and links[end.seq - 1 : end.seq] != (end.chain,):
             raise _other_chain(session, end.seq)
         if not rows:
-            raise NotThere(
-                f"There is no session {session}.", "List those that are there: handsfree sessions."
-            )
+            raise _not_there(session)
         return rows
 
     def sessions(self) -> tuple[str, ...]:
@@ -89,6 +87,14 @@ class SqlJournal:
         with faults.told(self._store), self._reading() as database:
             kept = database.execute(chosen).scalars().all() if database else ()
             return tuple(dict.fromkeys([*kept, *self._ends.read()]))
+
+    def erase(self, session: str) -> None:
+        """Erase a session whole, so that none of it is left in the files. Raises NotThere, StoreFailed."""
+        if session not in self.sessions():
+            raise _not_there(session)
+        with faults.told(self._store):
+            self._ends.drop(session)
+            scrub(self._ready(), delete(EVENTS).where(EVENTS.c.session == session))
 
     def close(self) -> None:
         """Let go of the database."""
@@ -142,6 +148,10 @@ def _name_of_ends(url: str) -> str:
 
 def _lost_its_end(store: str, session: str, rows: int) -> StoreDamaged:
     return StoreDamaged(f"{store} lost its end: {rows} rows of session {session}.", "Restore it from a copy.")
+
+
+def _not_there(session: str) -> NotThere:
+    return NotThere(f"There is no session {session}.", "List those that are there: handsfree sessions.")
 
 
 def _other_chain(session: str, seq: int) -> StoreDamaged:
