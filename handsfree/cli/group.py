@@ -27,6 +27,7 @@ COMMANDS = {
     "rate": _Entry("rate", "Work out drip rate, time and volume, from the keyboard."),
     "dose": _Entry("dose", "Turn doses into rates and back, and find the volume to draw up."),
     "fluids": _Entry("fluids", "Work out maintenance, deficit, burns and bolus by weight."),
+    "sessions": _Entry("sessions", "List what was kept, or erase it."),
     "model": _Entry("model", "Show, fetch and verify the speech model."),
     "check": _Entry("check", "Tell what works on this machine, and what to do about the rest."),
 }

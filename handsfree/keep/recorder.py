@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shutil
 from pathlib import Path
 
 from handsfree.errors import StoreFailed
@@ -35,3 +36,9 @@ class Clips:
                 f"The sound can't be kept in {file}: {fault}.", "Free some space, or give another --sessions."
             ) from fault
         return place
+
+    def erase(self, session: str) -> None:
+        """Remove the sound of a session. Raises OSError."""
+        folder = self._folder / "sound" / session
+        if folder.exists():
+            shutil.rmtree(folder)
