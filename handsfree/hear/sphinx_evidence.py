@@ -55,7 +55,7 @@ class Scale:
         return 1 / (1 + math.exp(-odds))
 
 
-SCALE = Scale(base=13.38, lead=1.84, worst=0.57, beyond=-8.98, seconds=-2.4)
+SCALE = Scale(base=10.92, lead=1.37, worst=0.59, beyond=-9.73, seconds=-1.92)
 """Fitted with `python -m tests.bench.sphinx_scale`."""
 
 
