@@ -177,13 +177,12 @@ def _within(nats: float) -> float:
 
 
 def _readings(sentences: Sentences, alternatives: tuple[Alternative, ...]) -> Iterator[Candidate]:
-    """Sentences, each as often as it is read. Who says one wording means one thing by it, in each rule."""
+    """Sentences, each as often as it is read."""
     for rank, one in enumerate(alternatives):
         if not one.words or UNKNOWN in one.words:
             continue
         whole = sentences.match(one.words)
-        for node in {node.rule: node for node in reversed(whole)}.values():
-            yield Candidate(node, one.score)
+        yield from (Candidate(node, one.score) for node in whole)
         if not whole and rank < TRIED:
             for words in repairs(one.words, sentences.words):
                 for node in sentences.match(words)[:1]:

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections import Counter
-from collections.abc import Callable, Hashable, Mapping, Sequence
+from collections.abc import Callable, Hashable, Iterator, Mapping, Sequence
 from fractions import Fraction
 
 from handsfree.phrases import numbers
@@ -44,26 +43,52 @@ _VALUES: Mapping[str, Callable[[Sequence[str]], Fraction | int]] = {
 
 
 def by_words(node: Node) -> Hashable:
-    """For any grammar: same rules, same tags, same words where no tag says what is meant, fillers apart."""
-    return _meaning(node, own_words=True)
+    """For any grammar: same public rule, and the same in the same order of numbers, tags and words.
+
+    Words that a tag of their rule stands for do not count, nor do fillers. Two ways through a rule that say
+    the same words mean the same: nobody could say which was meant.
+    """
+    return node.rule, tuple(_said(node))
 
 
 def by_rule(node: Node) -> Hashable:
     """For a grammar whose rules mean one thing each, but for their tags, numbers and the rules inside."""
-    return _meaning(node, own_words=False)
+    value = _value(node)
+    if value is not None:
+        return node.rule, value
+    return node.rule, node.tags, tuple(map(by_rule, node.children))
 
 
-def _meaning(node: Node, *, own_words: bool) -> Hashable:
-    if node.rule in _VALUES:
-        try:
-            return node.rule, _VALUES[node.rule](node.words)
-        except ValueError:
-            pass
-    inside = tuple(_meaning(child, own_words=own_words) for child in node.children)
-    return node.rule, node.tags, inside, _own(node) if own_words and not node.tags else ()
+def _value(node: Node) -> Fraction | int | None:
+    """The number of a rule that holds one."""
+    try:
+        return _VALUES[node.rule](node.words) if node.rule in _VALUES else None
+    except ValueError:
+        return None
 
 
-def _own(node: Node) -> tuple[str, ...]:
-    """Its words without those of the rules inside, and without fillers."""
-    left = Counter(node.words) - Counter(word for child in node.children for word in child.words)
-    return tuple(sorted(word for word in left.elements() if word not in FILLERS))
+def _said(node: Node) -> Iterator[Hashable]:
+    value = _value(node)
+    if value is not None:
+        yield value
+        return
+    yield from node.tags
+    for part in _in_order(node):
+        if isinstance(part, Node):
+            yield from _said(part)
+        elif not node.tags and part not in FILLERS:
+            yield part
+
+
+def _in_order(node: Node) -> Iterator[str | Node]:
+    """Its own words and the rules inside, as they follow each other."""
+    at = 0
+    for child in node.children:
+        length = len(child.words)
+        begins = at
+        while node.words[begins : begins + length] != child.words:
+            begins += 1
+        yield from node.words[at:begins]
+        yield child
+        at = begins + length
+    yield from node.words[at:]
