@@ -91,21 +91,26 @@ SCALE = Scale(base=-0.07, behind=-0.82, outside=0.49, words=0.33, noise=-0.64, s
 
 @dataclass(frozen=True, slots=True)
 class Needs:
-    """Confidence that a sentence needs: any, and one with a number, where a mistake costs more."""
+    """Confidence that a sentence needs: any; one with a number, where a mistake costs more; a lone word,
+    which comes out of noise and other voices more easily than two.
+    """
 
     any: float
     number: float
+    lone: float
 
     def of(self, node: Node) -> float:
         """The one for this sentence."""
+        if len(node.words) == 1:
+            return self.lone
         return self.number if holds_number(node.words) else self.any
 
 
-WEIGHED = Needs(any=0.85, number=0.88)
+WEIGHED = Needs(any=0.85, number=0.88, lone=0.95)
 """For confidence by SCALE, from the table of thresholds (docs/accuracy.md): the least at which no words were
-taken for others in quiet and at 15 dB; numbers more."""
+taken for others in quiet and at 15 dB; numbers and lone words more."""
 
-TOLD = Needs(any=0.7, number=0.8)
+TOLD = Needs(any=0.7, number=0.8, lone=0.8)
 """For an ear that tells itself how sure it is of its words."""
 
 

@@ -77,7 +77,12 @@ def _said(node: Node) -> Iterator[Hashable]:
         if isinstance(part, Node):
             yield from _said(part)
         elif not node.tags and part not in FILLERS:
-            yield part
+            yield _root(part)
+
+
+def _root(word: str) -> str:
+    """One form for "crate weighs" and "crates weigh": nobody means one by the other."""
+    return word[:-1] if len(word) > 3 and word.endswith("s") and not word.endswith("ss") else word
 
 
 def _in_order(node: Node) -> Iterator[str | Node]:

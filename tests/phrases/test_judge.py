@@ -76,14 +76,12 @@ def test_not_understood(scored: list[tuple[str, float]], text: str) -> None:
     assert text == outcome.text
 
 
-def test_numbers_need_more() -> None:
-    """A wrong number costs more than other wrong words: it needs more confidence, on every ear."""
-    needs = Needs(any=0.5, number=0.9)
-    assert (0.9, 0.5) == (
-        needs.of(Node("volume", ("one", "five", "mils"))),
-        needs.of(Node("next", ("next",))),
-    )
-    assert WEIGHED.number > WEIGHED.any and TOLD.number > TOLD.any
+def test_numbers_and_lone_words_need_more() -> None:
+    """A wrong number costs more than other wrong words, and a lone word is found in anything."""
+    needs = Needs(any=0.5, number=0.9, lone=0.95)
+    said = (("one", "five", "mils"), ("go", "on"), ("next",), ("five",))
+    assert [0.9, 0.5, 0.95, 0.95] == [needs.of(Node("said", words)) for words in said]
+    assert all(one.lone >= one.number > one.any for one in (WEIGHED, TOLD))
 
 
 @pytest.mark.parametrize("piece", ["outside", "words", "behind"])
