@@ -8,6 +8,7 @@ hears the same sound, and the two are weighed against each other.
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
 import numpy as np
@@ -17,7 +18,7 @@ from numpy.typing import NDArray
 from handsfree.errors import ModelError
 from handsfree.hear.commit import Committer
 from handsfree.hear.detector import SpeechDetector
-from handsfree.hear.sphinx_evidence import SCALE, Evidence, evidence
+from handsfree.hear.sphinx_evidence import SCALE, Evidence, evidence, natural_log
 from handsfree.ports import Graph, Sentences
 from handsfree.signals import FRAME_SAMPLES, Alternative, Frame, Utterance
 
@@ -42,6 +43,10 @@ the right one is often far behind for a while; PocketSphinx's own 1e-48 and 7e-2
 PHONE_BEAMS = {"beam": 1e-20, "pbeam": 1e-20}
 """The same for the phones, of which there are few."""
 
+NATS = 7.5
+"""A frame's sound is much like the next one's, so scores are too sure: they are divided by this,
+which makes of a lead what the judge takes it for (tests/bench/sphinx_scale.py)."""
+
 REFUSED_BELOW = 0.2
 """Confidence below which not even a guess is told."""
 
@@ -49,10 +54,13 @@ NOTHING = Alternative((OUTSIDE,))
 
 
 class SphinxEar:
-    """Ear over PocketSphinx. Loading takes 0.1 s. Raises ModelError where its model is missing."""
+    """Ear over PocketSphinx. Loading takes 0.1 s. Raises ModelError where its model is missing.
 
-    def __init__(self) -> None:
-        self.recogniser = SphinxRecogniser()
+    refused_below: confidence below which a sentence is speech outside the grammar.
+    """
+
+    def __init__(self, refused_below: float = REFUSED_BELOW) -> None:
+        self.recogniser = SphinxRecogniser(refused_below)
         self._committer = Committer(SpeechDetector())
 
     def knows(self, word: str) -> bool:
@@ -72,7 +80,7 @@ class SphinxEar:
 class SphinxRecogniser:
     """Two decoders over the same sound. evidence: what spoke for the last result, None where it was none."""
 
-    def __init__(self) -> None:
+    def __init__(self, refused_below: float) -> None:
         model = Path(pocketsphinx.get_model_path()) / "en-us"
         common = {"hmm": str(model / "en-us"), "lm": None, "loglevel": "FATAL"}
         try:
@@ -89,8 +97,10 @@ class SphinxRecogniser:
             ) from wrong
         for word, phones in ALSO_SAID.items():
             self._words.add_word(word, phones)
+        self._refused_below = refused_below
         self._hiss = _hiss()
         self._heard: list[bytes] = []
+        self._graph = Graph((), frozenset())
         self.evidence: Evidence | None = None
 
     def knows(self, word: str) -> bool:
@@ -105,10 +115,8 @@ class SphinxRecogniser:
             raise ModelError(
                 f"PocketSphinx does not know: {', '.join(strangers)}.", "Give sounds-like spellings."
             )
-        graph = sentences.graph()
-        said = self._words.create_fsg("said", 0, len(graph.moves), _transitions(graph))
-        self._words.add_fsg("said", said)
-        self._words.activate_search("said")
+        self._graph = sentences.graph()
+        self._listen("said", self._graph)
 
     def feed(self, pcm: bytes) -> None:
         """Take the next frame of the utterance."""
@@ -128,17 +136,40 @@ class SphinxRecogniser:
         return False
 
     def result(self) -> tuple[Alternative, ...]:
-        """Close the utterance: a sentence, each word with its confidence, or speech outside the grammar."""
+        """Close the utterance: the two likeliest sentences, each word with the confidence that it was one of
+        them; or speech outside the grammar."""
         sound = self._end()
-        for decoder in (self._words, self._phones):
-            decoder.start_utt()
-            decoder.process_raw(sound, False, True)
-            decoder.end_utt()
+        best = self._heard_again(self._words, sound)
+        self._heard_again(self._phones, sound)
         self.evidence = evidence(self._words, self._phones)
-        if self.evidence is None or (sure := SCALE.confidence(self.evidence)) < REFUSED_BELOW:
+        if self.evidence is None or (sure := SCALE.confidence(self.evidence)) < self._refused_below:
             return (NOTHING,)
-        words = self.partial()
-        return (Alternative(words, word_confidence=(sure,) * len(words)),)
+        found = (one for one in (best, self._other(best.words, sound)) if one.words)
+        told = (replace(one, word_confidence=(sure,) * len(one.words)) for one in found)
+        return tuple(sorted(told, key=lambda one: -one.score))
+
+    def _other(self, words: tuple[str, ...], sound: bytes) -> Alternative:
+        """What is heard where these words may not be."""
+        graph, start = without(self._graph, words)
+        self._listen("other", graph, start)
+        other = self._heard_again(self._words, sound)
+        self._words.activate_search("said")
+        return other
+
+    def _listen(self, name: str, graph: Graph, start: int = 0) -> None:
+        end = len(graph.moves)
+        self._words.add_fsg(name, self._words.create_fsg(name, start, end, _transitions(graph)))
+        self._words.activate_search(name)
+
+    @staticmethod
+    def _heard_again(decoder: pocketsphinx.Decoder, sound: bytes) -> Alternative:
+        decoder.start_utt()
+        decoder.process_raw(sound, False, True)
+        decoder.end_utt()
+        best = decoder.hyp()
+        if not best:
+            return Alternative(())
+        return Alternative(tuple(best.hypstr.split()), natural_log(best.score) / NATS)
 
     def _end(self) -> bytes:
         """The sound of the utterance, which is over."""
@@ -147,6 +178,19 @@ class SphinxRecogniser:
         sound = b"".join(self._heard)
         self._heard.clear()
         return sound
+
+
+def without(graph: Graph, words: tuple[str, ...]) -> tuple[Graph, int]:
+    """The graph without one sentence, and where it starts now: the way along it is laid a second time, and
+    who follows that to the end has not said a sentence."""
+    start, state = len(graph.moves), 0
+    moves, ends = [*graph.moves], set(graph.ends)
+    for word in words:
+        if state in graph.ends:
+            ends.add(len(moves))
+        moves.append({**graph.moves[state], word: len(moves) + 1})
+        state = graph.moves[state][word]
+    return Graph((*moves, graph.moves[state]), frozenset(ends)), start
 
 
 def _transitions(graph: Graph) -> list[tuple[int, int, float] | tuple[int, int, float, str]]:

@@ -55,7 +55,7 @@ class Scale:
         return 1 / (1 + math.exp(-odds))
 
 
-SCALE = Scale(base=10.92, lead=1.37, worst=0.59, beyond=-9.73, seconds=-1.92)
+SCALE = Scale(base=12.59, lead=1.80, worst=0.53, beyond=-12.95, seconds=-2.12)
 """Fitted with `python -m tests.bench.sphinx_scale`."""
 
 
@@ -95,7 +95,7 @@ def evidence(words: pocketsphinx.Decoder, phones: pocketsphinx.Decoder) -> Evide
 def _stretches(decoder: pocketsphinx.Decoder) -> list[_Stretch]:
     found = decoder.seg() or ()
     spans = ((seg, range(seg.start_frame, seg.end_frame + 1)) for seg in found)
-    return [_Stretch(seg.word, span, _natural_log(seg.ascore)) for seg, span in spans if span]
+    return [_Stretch(seg.word, span, natural_log(seg.ascore)) for seg, span in spans if span]
 
 
 def _leads(words: Sequence[_Stretch], sounds: Sequence[_Stretch]) -> list[float]:
@@ -109,5 +109,6 @@ def _beyond(inside: range, sounds: Sequence[_Stretch]) -> float:
     return sum(frame not in inside for frame in spoken) / max(1, len(spoken))
 
 
-def _natural_log(score: float) -> float:
+def natural_log(score: float) -> float:
+    """Of a score as PocketSphinx gives it, for a word, a phone or a sentence."""
     return SCORE_SCALE * math.log(max(score, sys.float_info.min))

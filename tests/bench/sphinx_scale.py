@@ -24,6 +24,7 @@ from handsfree.hear.sound_door import SoundDoor
 from handsfree.hear.sphinx_ear import SphinxEar
 from handsfree.hear.sphinx_evidence import Evidence, Scale
 from handsfree.phrases.grammar import Grammar
+from handsfree.phrases.judge import SCALE, candidates
 from handsfree.phrases.meaning import by_words
 from handsfree.phrases.numbers import holds_number
 from handsfree.signals import Gate, Utterance
@@ -46,9 +47,14 @@ NEEDS = (0.2, 0.4, 0.5, 0.6, 0.7, 0.8, 0.85, 0.9, 0.95)
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """What speaks for a sentence, and whether it was said. level: empty for other speech."""
+    """What speaks for a sentence, and whether it was said. level: empty for other speech.
+
+    inside: whether it, or the other likely one, was said. share: of the likelihood of both.
+    """
 
     evidence: Evidence
+    inside: bool
+    share: float
     number: bool
     right: bool
     level: str
@@ -59,7 +65,7 @@ class Row:
 def hear(corpus: Path) -> Iterator[Row]:
     """Hear the tuning half."""
     clips = [clip for clip in hearing_manifest.read(corpus) if clip.split == "tune"]
-    ear = SphinxEar()
+    ear = SphinxEar(refused_below=0.0)
     spoken = [one for one in clips if one.sentence and grammars.holds(one.name, one.sentence)]
     for clip in sample(spoken, COMMANDS):
         for level in LEVELS:
@@ -74,26 +80,28 @@ def _rows(ear: SphinxEar, sound: Sound, said: tuple[str, str], level: str) -> It
     name, sentence = said
     grammar = grammars.compiled(name, ear.knows)
     meant = {by_words(node) for node in grammars.compiled(name).match(tuple(sentence.split()))}
-    for words, evidence in _weighed(ear, grammar, sound):
-        for node in grammar.match(words)[:1]:
-            right = by_words(node) in meant
-            yield Row(evidence, holds_number(node.words), right, level, sentence, " ".join(node.words))
+    for utterance in _utterances(ear, grammar, sound):
+        evidence, found = ear.recogniser.evidence, candidates(grammar, utterance)
+        if evidence and found:
+            best = found[0].node
+            right = [by_words(one.node) in meant for one in found]
+            share = SCALE.shares([one.score for one in found], 0.0)[0]
+            number, heard = holds_number(best.words), " ".join(best.words)
+            yield Row(evidence, any(right), share, number, right[0], level, sentence, heard)
 
 
-def _weighed(ear: SphinxEar, grammar: Grammar, sound: Sound) -> Iterator[tuple[tuple[str, ...], Evidence]]:
-    """The words of each utterance, whether the ear would refuse them or not, and what speaks for them."""
+def _utterances(ear: SphinxEar, grammar: Grammar, sound: Sound) -> Iterator[Utterance]:
     ear.hear(None)
     door = SoundDoor(Samples(sound), ear, SoundClock(datetime(2031, 5, 4, tzinfo=UTC)))
     door.open(grammar, Gate.OPEN, "")
-    while isinstance(door.next(None), Utterance):
-        if ear.recogniser.evidence:
-            yield ear.recogniser.partial(), ear.recogniser.evidence
+    while isinstance(one := door.next(None), Utterance):
+        yield one
 
 
 def fitted(rows: list[Row]) -> NDArray[np.float64]:
     """Base and weights by logistic regression (Newton's method, a trace of ridge)."""
     pieces = np.array([[1.0, *(getattr(row.evidence, piece) for piece in PIECES)] for row in rows])
-    right = np.array([row.right for row in rows], np.float64)
+    right = np.array([row.inside for row in rows], np.float64)
     weights = np.zeros(pieces.shape[1])
     for _ in range(40):
         sure = 1 / (1 + np.exp(-pieces @ weights))
@@ -110,10 +118,15 @@ def table(rows: list[Row], scale: Scale) -> str:
     lines = [f"| class | confidence | {head} |", "| --- " * (len(levels) + 2) + "|"]
     for number in (False, True):
         for need in NEEDS:
-            passed = [row for row in rows if row.number is number and scale.confidence(row.evidence) >= need]
+            passed = [row for row in rows if row.number is number and _sure(row, scale) >= need]
             cells = " | ".join(_cell([row for row in passed if row.level == level]) for level in levels)
             lines.append(f"| {'number' if number else 'words'} | {need} | {cells} |")
     return "\n".join(lines)
+
+
+def _sure(row: Row, scale: Scale) -> float:
+    """As the judge has it."""
+    return scale.confidence(row.evidence) * row.share
 
 
 def _cell(rows: list[Row]) -> str:
