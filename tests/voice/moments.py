@@ -24,6 +24,13 @@ _CLOSING = {"correct": Mode.CONFIRMING, "end": Mode.WALKING, "end_it": Mode.ENDI
 """By clip that answers no step: the mode in which it is played."""
 
 
+_ONCE_IT_RUNS = frozenset(
+    ("reminded", "later", "not_needed", "level", "bag_asked", "bag_changed", "tubing_changed")
+)
+"""Commands that a session opens once there is a bag, a set or a reminder (`care/listening.py`): before the
+line runs they cannot be heard."""
+
+
 @cache
 def checklist() -> Checklist:
     """The shipped checklist."""
@@ -37,7 +44,8 @@ def of_phase(name: str, question: str = "", mode: Mode = Mode.WALKING) -> Listen
     bare = _bare(checklist().step(question)) if question else ()
     emergencies = (one.name for one in checklist().emergencies)
     reached = (step for step in checklist().steps if step.phase == name or step.anytime)
-    return Listen((*commands(mode), *emergencies, *findings, *bare), _rules(reached))
+    rules = (rule for rule in commands(mode) if rule not in _ONCE_IT_RUNS)
+    return Listen((*rules, *emergencies, *findings, *bare), _rules(reached))
 
 
 def of_all() -> Listen:
