@@ -110,7 +110,7 @@ WEIGHED = Needs(any=0.85, number=0.88, lone=0.95)
 """For confidence by SCALE, from the table of thresholds (docs/accuracy.md): the least at which no words were
 taken for others in quiet and at 15 dB; numbers and lone words more."""
 
-TOLD = Needs(any=0.7, number=0.85, lone=0.85)
+TOLD = Needs(any=0.5, number=0.6, lone=0.6)
 """For an ear that tells itself how sure it is of its words."""
 
 
