@@ -163,6 +163,8 @@ class SphinxRecogniser:
 
     @staticmethod
     def _heard_again(decoder: pocketsphinx.Decoder, sound: bytes) -> Alternative:
+        # Once it has heard sound in pieces, it goes on guessing the average, from what was heard before.
+        decoder.reinit_feat()
         decoder.start_utt()
         decoder.process_raw(sound, False, True)
         decoder.end_utt()
