@@ -1,0 +1,1 @@
+"""Debrief: a run gone through afterwards, on one page."""

@@ -1,0 +1,75 @@
+"""A run as its debrief shows it: plain values, whatever kind of session it was.
+
+A reader for each kind of session makes a Run from its events; whoever shows it needs no more. All times are
+seconds from the start of the run.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import datetime
+from enum import Enum
+
+from handsfree.show.debrief.marks import Fault, Kind, Mark, Point, Step
+from handsfree.show.debrief.score import Measure, Score
+from handsfree.webvtt import Cue
+
+
+class Sort(Enum):
+    """What was run."""
+
+    GUIDE = "guide"
+    PRACTICE = "practice"
+    DRILL = "drill"
+
+
+@dataclass(frozen=True, slots=True)
+class Sound:
+    """Where sound of the run is kept.
+
+    file: path in the sessions folder. at_s: when its first sample was heard (below zero where the file began
+    before the run); with ends, when its last one was.
+    """
+
+    file: str
+    at_s: float = 0.0
+    ends: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Run:
+    """One run by one trainee.
+
+    session: its id. trainee: empty where nobody was named. began: aware, in local time. signed: whether an
+    instructor accepted its marks already. own_view: what the trainee said of it, in writing. captions:
+    times from the start of the run. notices: sentences about what is missing or damaged.
+    """
+
+    session: str
+    sort: Sort
+    title: str
+    began: datetime
+    length_s: float
+    trainee: str = ""
+    own_view: str = ""
+    marks: tuple[Mark, ...] = ()
+    steps: tuple[Step, ...] = ()
+    strengths: tuple[Point, ...] = ()
+    gaps: tuple[Point, ...] = ()
+    measures: tuple[Measure, ...] = ()
+    faults: tuple[Fault, ...] = ()
+    score: Score | None = None
+    captions: tuple[Cue, ...] = ()
+    sounds: tuple[Sound, ...] = ()
+    notices: tuple[str, ...] = ()
+    signed: bool = False
+
+    @property
+    def critical(self) -> tuple[Mark, ...]:
+        """The moments that stand alone, in order of time."""
+        return tuple(mark for mark in self.marks if mark.critical)
+
+    @property
+    def cues(self) -> tuple[Mark, ...]:
+        """The cues that were used."""
+        return tuple(mark for mark in self.marks if mark.kind is Kind.CUE)
