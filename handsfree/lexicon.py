@@ -5,10 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import replace
 
-from handsfree.care.checklist import Checklist
 from handsfree.care.checklist_file import line_of
 from handsfree.care.values import KINDS
-from handsfree.care.vocabulary import SHIPPED, Vocabulary, vocabulary
+from handsfree.care.vocabulary import Vocabulary
 from handsfree.errors import ChecklistError, GrammarError, UnknownWord
 from handsfree.phrases.calling import Call, refuse_like_commands
 from handsfree.phrases.grammar import Grammar, compile_grammar
@@ -22,22 +21,23 @@ from handsfree.signals import Listen
 class Lexicon:
     """Compiles what may be said now, once for each moment.
 
-    read: text of a shipped grammar by name. knows: whether the ear can hear a word. sounds: the table of
-    sounds-like spellings. Raises ChecklistError by file and line for words of the checklist that are no JSGF,
-    or that the ear does not know, WrongUse for a call word that sounds like a command.
+    words: of a checklist. read: text of a shipped grammar by name. knows: whether the ear can hear a word.
+    sounds: the table of sounds-like spellings. Raises ChecklistError by file and line for words of the
+    checklist that are no JSGF, or that the ear does not know, WrongUse for a call word that sounds like a
+    command.
     """
 
     def __init__(
         self,
-        checklist: Checklist,
+        words: Vocabulary,
         read: Callable[[str], str],
         knows: Callable[[str], bool],
         sounds: Mapping[str, tuple[str, ...]],
         call_word: str = "",
     ) -> None:
-        self._checklist, self._knows, self._sounds, self._call_word = checklist, knows, sounds, call_word
-        self._words: Vocabulary = vocabulary(checklist)
-        self._read = lambda name: self._words.text if name == checklist.name else read(name)
+        self._words, self._knows, self._sounds, self._call_word = words, knows, sounds, call_word
+        self._checklist = words.checklist
+        self._read = lambda name: words.text if name == self._checklist.name else read(name)
         self._ready: dict[Listen, Grammar] = {}
         self._check_values()
         self._library, self._whole = self._checked()
@@ -77,7 +77,7 @@ class Lexicon:
         The ear can hear each of their words: nothing is to be found out half-way.
         """
         try:
-            library = read_library([self._checklist.name, *SHIPPED], self._read)
+            library = read_library([self._checklist.name, *self._words.shipped], self._read)
             self._refuse_taken_names(library)
             return library, self._compiled(library)
         except (GrammarError, UnknownWord) as fault:
@@ -86,7 +86,7 @@ class Lexicon:
     def _refuse_taken_names(self, library: Rules) -> None:
         """A step that is called as a rule of the shipped grammars could not be told from it."""
         for kind, name in self._words.owners:
-            if name and any(f"{shipped}.{name}" in library.by_name for shipped in SHIPPED):
+            if name and any(f"{shipped}.{name}" in library.by_name for shipped in self._words.shipped):
                 line = line_of(self._checklist.text, kind, name)
                 raise self._checklist.fault(line, f"the name {name} is taken.", "Choose another name.")
 

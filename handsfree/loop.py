@@ -5,22 +5,16 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
 from datetime import datetime, timedelta
-from typing import assert_never
+from typing import Generic, assert_never
 
 from handsfree.care import events as e
-from handsfree.care.ahead import ahead
 from handsfree.care.commands import Answer, Close, Command, Mumble, Notice, Say, Tick, Waver
-from handsfree.care.decide import decide
-from handsfree.care.evolution import evolve
-from handsfree.care.listening import asks, listen
-from handsfree.care.rules import SURE, Mode
-from handsfree.care.session import Session
+from handsfree.conducts.conduct import Conduct, S
 from handsfree.errors import PlaybackFailed, SoundError, StoreFailed
 from handsfree.lexicon import Lexicon
 from handsfree.phrases.judge import judge
 from handsfree.phrases.readings import by_reading, reading
 from handsfree.ports import Clock, Door, Sentences, Voice
-from handsfree.say.wording import sentence
 from handsfree.signals import (
     REPORT,
     Ambiguous,
@@ -58,8 +52,8 @@ Keep = Callable[[Iterable[e.Recorded]], None]
 
 
 @dataclass(slots=True)
-class Corridor:
-    """One running session and its rooms.
+class Corridor(Generic[S]):
+    """One running session of some kind, and its rooms.
 
     deaf: the ear does not hear while the program speaks. aloud: somebody hears it speak, in that time; else
     a sentence counts as said at once. spare: says what the voice failed to say.
@@ -67,7 +61,8 @@ class Corridor:
     overheard: told every utterance as it was judged, for the dialogue on the screen.
     """
 
-    session: Session
+    conduct: Conduct[S]
+    session: S
     lexicon: Lexicon
     door: Door
     voice: Voice
@@ -85,11 +80,11 @@ class Corridor:
     _listening_until: datetime | None = None
     _playing: list[str] = field(default_factory=list)
 
-    def run(self, first: tuple[e.Event, ...]) -> Session:
+    def run(self, first: tuple[e.Event, ...]) -> S:
         """Go on from the first events until the session is over; returns it as it ended."""
         self._happen(first)
-        while self.session.mode is not Mode.OVER:
-            self._happen(decide(self.session, self._next(), self.clock.now()))
+        while not self.session.over:
+            self._happen(self.conduct.decide(self.session, self._next(), self.clock.now()))
         return self.session
 
     def _next(self) -> Command:
@@ -101,12 +96,13 @@ class Corridor:
             self._listening_until = None
         deadlines = (self.session.deadline(), self._speaking_until, self._listening_until)
         due = min((one for one in deadlines if one), default=None)
-        allowed = listen(self.session, called=self._listening_until is None)
+        called = self._listening_until is None
+        allowed = self.conduct.listen(self.session, called)
         speaking = self._speaking_until is not None and self.deaf
         grammar = self.lexicon.grammar(allowed)
         self.door.open(grammar, Gate.DEAF if speaking else Gate.OPEN, allowed.asks)
         if self._speaking_until is not None:
-            self.lexicon.prepare(ahead(self.session, called=self._listening_until is None))
+            self.lexicon.prepare(self.conduct.ahead(self.session, called))
         match self._heard(due):
             case Utterance() as utterance:
                 return self._judged(utterance, grammar)
@@ -130,7 +126,7 @@ class Corridor:
     def _judged(self, utterance: Utterance, grammar: Sentences) -> Command:
         outcome = judge(grammar, utterance, means=by_reading)
         match outcome:
-            case Heard(node, confidence) if confidence < SURE.get(node.rule, 0.0):
+            case Heard(node, confidence) if confidence < self.conduct.sure.get(node.rule, 0.0):
                 return Mumble(outcome.text)
             case Heard(node, confidence):
                 self.overheard(self.clock.now(), outcome.text)
@@ -141,7 +137,7 @@ class Corridor:
             case NotUnderstood() if not self._meant(utterance):
                 return Tick()
             case NotUnderstood(text):
-                free = self.session.mode is Mode.REASONING and utterance.alternatives[0].words
+                free = self.session.wants_free_words and utterance.alternatives[0].words
                 if not text and not free:
                     return Tick()
                 self.overheard(self.clock.now(), f"({text})")
@@ -152,15 +148,15 @@ class Corridor:
     def _meant(self, utterance: Utterance) -> bool:
         """Whether what was not understood may be meant for the program: others' talk gets no answer."""
         words = utterance.alternatives[0].words
-        reason = self.session.mode is Mode.REASONING and self._listening_until is not None
-        return reason or self.lexicon.is_called(words)
+        free = self.session.wants_free_words and self._listening_until is not None
+        return free or self.lexicon.is_called(words)
 
     def _happen(self, events: tuple[e.Event, ...]) -> None:
         """Write the events and what will be said about them, then say it."""
         at = self.clock.now()
         sentences: list[str] = []
         for event in events:
-            self.session = evolve(self.session, event, at)
+            self.session = self.conduct.evolve(self.session, event, at)
             text = self._sentence(event)
             if text and not (sentences and sentences[-1] == text):
                 sentences.append(text)
@@ -176,7 +172,8 @@ class Corridor:
     def _sentence(self, event: e.Event) -> str:
         if event == e.Told("repeat"):
             return self.last_said
-        return sentence(event, self.session, self.lexicon.examples(listen(self.session)))
+        examples = self.lexicon.examples(self.conduct.listen(self.session, False))
+        return self.conduct.sentence(event, self.session, examples)
 
     def _write(self, at: datetime, events: tuple[e.Event, ...]) -> None:
         if not events:
@@ -214,13 +211,13 @@ class Corridor:
         self._take(now, tuple(e.Played(text) for text in self._playing))
         self._playing.clear()
         self._speaking_until = None
-        if self.lexicon.calls and self._asking and asks(self.session):
+        if self.lexicon.calls and self._asking and self.conduct.listen(self.session, False).asks:
             self._listening_until = now + timedelta(seconds=LISTENING_S)
 
     def _take(self, at: datetime, events: tuple[e.Event, ...]) -> None:
         """Events that say nothing."""
         for event in events:
-            self.session = evolve(self.session, event, at)
+            self.session = self.conduct.evolve(self.session, event, at)
         self._write(at, events)
 
     def _hush(self) -> None:

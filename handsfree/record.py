@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import dataclass
 from datetime import datetime
+from typing import Any
 
 from handsfree.care import events as e
 from handsfree.care.checklist_file import read_checklist
-from handsfree.care.evolution import fold
-from handsfree.care.session import Session
+from handsfree.conducts.conduct import Conduct
+from handsfree.conducts.table import CONDUCTS
 from handsfree.errors import NotSo, StoreDamaged
 from handsfree.keep.codec import Codec
 from handsfree.keep.fields import read_time, written_time
@@ -43,16 +45,26 @@ def new_id(at: datetime, checklist: str, taken: Iterable[str]) -> str:
     return next(one for one in (name, *(f"{name}-{n}" for n in range(2, len(used) + 3))) if one not in used)
 
 
-def load(journal: Journal, session: str, emergencies: str) -> tuple[Session, Record]:
-    """A kept session as it stands, and its record to go on with. Raises NotThere, StoreDamaged."""
+@dataclass(frozen=True, slots=True)
+class Kept:
+    """A kept session as it stands, of its kind, and its record to go on with."""
+
+    conduct: Conduct[Any]
+    session: Any
+    record: Record
+
+
+def load(journal: Journal, session: str, emergencies: str) -> Kept:
+    """Read a session from its events. Raises NotThere, StoreDamaged."""
     rows = journal.read(session)
     records = [e.Recorded(read_time(row.at), CODEC.decode(row)) for row in rows]
     started = records[0].event
     if not isinstance(started, e.SessionStarted):
         raise StoreDamaged(f"The session {session} has no beginning.", "Start a new one: handsfree guide.")
     checklist = read_checklist(started.text, started.file, emergencies)
-    new = Session(checklist, records[0].at, started.utc_offset_min, started.reads_back)
-    return fold(new, records), Record(journal, session, rows[-1].seq)
+    conduct = CONDUCTS[started.kind]
+    now = conduct.fold(conduct.new(checklist, started, records[0].at), records)
+    return Kept(conduct, now, Record(journal, session, rows[-1].seq))
 
 
 def cut_off(journal: Journal) -> str:

@@ -8,16 +8,16 @@ from dataclasses import dataclass, field
 from datetime import datetime
 from math import ceil
 from pathlib import Path
-from typing import TYPE_CHECKING, TextIO
+from typing import TYPE_CHECKING, Any, TextIO
 
 from handsfree.care import events as e
 from handsfree.care.checklist import Checklist
 from handsfree.care.checklist_file import read_checklist
-from handsfree.care.decide import begin, resume
 from handsfree.care.reminders.policy import Interval
 from handsfree.care.reminders.policy_file import read_policy
-from handsfree.care.session import Session
+from handsfree.care.vocabulary import Vocabulary
 from handsfree.clock import SoundClock, SteadyClock, utc_offset_min
+from handsfree.conducts.table import CONDUCTS
 from handsfree.errors import NotSo, WrongUse
 from handsfree.hear.clip_door import ClipDoor
 from handsfree.keep.fields import read_time
@@ -25,7 +25,7 @@ from handsfree.lexicon import Lexicon
 from handsfree.loop import Corridor
 from handsfree.phrases.spelling import knows_all
 from handsfree.ports import Clock, Door, Ear, Voice
-from handsfree.record import Record, cut_off, load, new_id
+from handsfree.record import Kept, Record, cut_off, load, new_id
 from handsfree.show.dialogue import Dialogue
 from handsfree.wiring import (
     make_ear,
@@ -51,7 +51,7 @@ class Choices:
     """What the user chose on the command line.
 
     signs_after_s: seconds of silence before a microphone after which it is said that somebody listens; 0 for
-    never. intervals: the policy by which it reminds.
+    never. intervals: the policy by which it reminds. kind: of session, a name of `CONDUCTS`.
     """
 
     sessions: Path
@@ -64,6 +64,7 @@ class Choices:
     headset: bool = False
     signs_after_s: int = 90
     intervals: tuple[Interval, ...] = ()
+    kind: str = "guide"
 
     @property
     def reads_back(self) -> bool:
@@ -140,9 +141,13 @@ def emergencies() -> str:
     return (resources().checklists / "emergencies.toml").read_text("utf-8")
 
 
-def run_new(checklist: Checklist, choices: Choices, rooms: Rooms) -> tuple[Session, Record]:
-    """Run a new session to its end. Raises StoreFailed at the start, UnknownWord, SoundError."""
-    lexicon = _lexicon(checklist, choices, rooms)
+def run_new(checklist: Checklist, choices: Choices, rooms: Rooms) -> tuple[Any, Record]:
+    """Run a new session of the chosen kind to its end; returns it as it ended, and its record.
+
+    Raises StoreFailed at the start, UnknownWord, SoundError.
+    """
+    conduct = CONDUCTS[choices.kind]
+    lexicon = _lexicon(conduct.vocabulary(checklist), choices, rooms)
     with _journal(choices) as journal:
         at = rooms.clock.now()
         record = Record(journal, new_id(at, checklist.name, journal.sessions()))
@@ -155,23 +160,23 @@ def run_new(checklist: Checklist, choices: Choices, rooms: Rooms) -> tuple[Sessi
             rooms.local_min,
             choices.signs_s,
             choices.intervals,
+            choices.kind,
         )
-        session = Session(checklist, at, started.utc_offset_min, started.reads_back)
-        corridor = _corridor(session, lexicon, choices, rooms, record)
-        return corridor.run(begin(session, started, at)), record
+        kept = Kept(conduct, conduct.new(checklist, started, at), record)
+        return _corridor(kept, lexicon, choices, rooms).run(conduct.begin(kept.session, started, at)), record
 
 
-def run_cut_off(name: str, choices: Choices, rooms: Rooms) -> tuple[Session, Record]:
+def run_cut_off(name: str, choices: Choices, rooms: Rooms) -> tuple[Any, Record]:
     """Go on with a session that was cut off; an empty name means the last one. Raises NotSo, StoreDamaged."""
     with _journal(choices) as journal:
-        session, record = load(journal, name or cut_off(journal), emergencies())
-        lexicon = _lexicon(session.checklist, choices, rooms)
-        corridor = _corridor(session, lexicon, choices, rooms, record)
+        kept = load(journal, name or cut_off(journal), emergencies())
+        conduct, session, record = kept.conduct, kept.session, kept.record
+        lexicon = _lexicon(conduct.vocabulary(session.checklist), choices, rooms)
         at = rooms.clock.now()
         last = read_time(journal.read(record.session)[-1].at)
         set_back_s = max(0, ceil((last - at).total_seconds()))
         resumed = e.SessionResumed(choices.ear, choices.reads_back, choices.signs_s, set_back_s)
-        return corridor.run(resume(session, resumed, at)), record
+        return _corridor(kept, lexicon, choices, rooms).run(conduct.resume(session, resumed, at)), record
 
 
 @contextmanager
@@ -192,24 +197,25 @@ def _journal(choices: Choices) -> Iterator[SqlJournal]:
         yield journal
 
 
-def _lexicon(checklist: Checklist, choices: Choices, rooms: Rooms) -> Lexicon:
-    """The grammars of a checklist for this ear; a typed line may hold any word."""
+def _lexicon(words: Vocabulary, choices: Choices, rooms: Rooms) -> Lexicon:
+    """The grammars of a session for this ear; a typed line may hold any word."""
     knows = rooms.ear.knows if rooms.ear is not None else knows_all
-    return Lexicon(checklist, read_shipped, knows, sounds(), choices.call_word)
+    return Lexicon(words, read_shipped, knows, sounds(), choices.call_word)
 
 
-def _corridor(session: Session, lexicon: Lexicon, choices: Choices, rooms: Rooms, record: Record) -> Corridor:
+def _corridor(kept: Kept, lexicon: Lexicon, choices: Choices, rooms: Rooms) -> Corridor[Any]:
     return Corridor(
-        session,
+        kept.conduct,
+        kept.session,
         lexicon,
         rooms.door,
         rooms.voice,
         rooms.clock,
-        record.keep,
+        kept.record.keep,
         deaf=rooms.deaf,
         aloud=rooms.aloud,
         spare=spare_voice(),
-        clip=_clips(choices.sessions, record),
+        clip=_clips(choices.sessions, kept.record),
         overheard=rooms.overheard,
     )
 
@@ -222,7 +228,7 @@ def _clips(folder: Path, record: Record) -> Callable[[bytes], str]:
     return lambda pcm: clips.keep(record.session, f"words-{record.seq + 1}", pcm) if pcm else ""
 
 
-def run_demo(scene: str, choices: Choices, stream: TextIO) -> tuple[Session, Record]:
+def run_demo(scene: str, choices: Choices, stream: TextIO) -> tuple[Any, Record]:
     """Run the main job with a recorded person who answers each question; prints the dialogue to `stream`.
 
     Raises NotSo where the person could not be understood to the end.

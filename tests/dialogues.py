@@ -8,6 +8,7 @@ from functools import cache
 from typing import Any
 
 from handsfree.care.checklist import Checklist
+from handsfree.care.vocabulary import vocabulary
 from handsfree.lexicon import Lexicon
 from handsfree.phrases.spelling import knows_all
 from handsfree.sessions import checklist_from
@@ -22,7 +23,7 @@ def shipped() -> Checklist:
 
 @cache
 def lexicon() -> Lexicon:
-    return Lexicon(shipped(), read_shipped, knows_all, sounds())
+    return Lexicon(vocabulary(shipped()), read_shipped, knows_all, sounds())
 
 
 def told(*script: str | Iterable[str], after: Iterable[str] = (), **others: Any) -> Talk:

@@ -6,6 +6,7 @@ from functools import cache
 
 import pytest
 
+from handsfree.care.vocabulary import vocabulary
 from handsfree.errors import UnknownWord, WrongUse
 from handsfree.lexicon import Lexicon
 from handsfree.phrases.calling import Call, alike
@@ -26,7 +27,7 @@ WINDOW_OVER = "+11"
 
 @cache
 def lexicon() -> Lexicon:
-    return Lexicon(shipped(), read_shipped, knows_all, sounds(), "medic")
+    return Lexicon(vocabulary(shipped()), read_shipped, knows_all, sounds(), "medic")
 
 
 def told(*script: str, after: tuple[str, ...] = ORDER) -> Talk:
@@ -87,25 +88,27 @@ def test_what_is_kept_is_the_same() -> None:
 def test_a_call_word_like_a_command_is_refused(word: str) -> None:
     """It is refused at the start, in one sentence with the word that it sounds like."""
     with pytest.raises(WrongUse, match=f"^The call word “{word}” sounds like “[a-z ]+”.* Take another"):
-        Lexicon(shipped(), read_shipped, knows_all, sounds(), word)
+        Lexicon(vocabulary(shipped()), read_shipped, knows_all, sounds(), word)
 
 
 def test_the_word_itself_is_named_first() -> None:
     """“stop” sounds like “step” too, but it is “stop” that people know."""
     with pytest.raises(WrongUse, match="“stop” sounds like “stop”"):
-        Lexicon(shipped(), read_shipped, knows_all, sounds(), "stop")
+        Lexicon(vocabulary(shipped()), read_shipped, knows_all, sounds(), "stop")
 
 
 @pytest.mark.parametrize("word", ["medic", "computer", "assistant", "hello nurse", "hands free", "Jasmine"])
 def test_a_call_word_of_ones_own(word: str) -> None:
     """Any other word will do, or two of which one is no command."""
-    assert Lexicon(shipped(), read_shipped, knows_all, sounds(), word).calls
+    assert Lexicon(vocabulary(shipped()), read_shipped, knows_all, sounds(), word).calls
 
 
 def test_a_call_word_that_the_ear_lacks_is_refused() -> None:
     """It is refused at the start by its name."""
     with pytest.raises(UnknownWord, match="does not know “zyxgrobble”"):
-        Lexicon(shipped(), read_shipped, lambda word: word != "zyxgrobble", sounds(), "zyxgrobble")
+        Lexicon(
+            vocabulary(shipped()), read_shipped, lambda word: word != "zyxgrobble", sounds(), "zyxgrobble"
+        )
 
 
 @pytest.mark.parametrize(

@@ -115,7 +115,7 @@ def test_nothing_to_resume(tmp_path: Path) -> None:
 def resumed_at(folder: Path) -> tuple[str, str]:
     """The step at hand by the fold of what was kept, and what `resume` says about it first."""
     with closing(SqlJournal(folder)) as journal:
-        session, _ = load(journal, cut_off(journal), emergencies())
+        session = load(journal, cut_off(journal), emergencies()).session
     ran = walked(folder, "resume", lines=())
     assert ran.returncode == 0, ran.stderr
     return session.step, ran.stdout.splitlines()[0]

@@ -64,7 +64,7 @@ def _knows(word: str) -> bool:
 def test_a_word_that_the_ear_lacks_is_found_before_the_session_begins() -> None:
     """In whatever phase it stands: refused at its step, when the grammars are made."""
     with pytest.raises(ChecklistError) as refused:
-        Lexicon(read_checklist(PHASES, "my.toml"), read_shipped, _knows, sounds())
+        Lexicon(vocabulary(read_checklist(PHASES, "my.toml")), read_shipped, _knows, sounds())
     assert (refused.value.line, "zyxgrobble" in refused.value.wrong) == (16, True)
 
 
@@ -72,7 +72,7 @@ def test_a_call_word_that_the_ear_lacks() -> None:
     """It is refused in a sentence that begins with no place, for it stands in no file."""
     known = read_checklist(PHASES.replace("zyxgrobble", "it is"), "my.toml")
     with pytest.raises(UnknownWord) as refused:
-        Lexicon(known, read_shipped, _knows, sounds(), call_word="zyxgrobble")
+        Lexicon(vocabulary(known), read_shipped, _knows, sounds(), call_word="zyxgrobble")
     assert str(refused.value).startswith("the recogniser does not know")
 
 
@@ -113,7 +113,7 @@ def _heard(moment: Listen) -> Listen:
 
 def test_what_is_prepared_is_there() -> None:
     """A moment that was prepared is not compiled again."""
-    made = Lexicon(shipped(), read_shipped, knows_all, sounds())
+    made = Lexicon(vocabulary(shipped()), read_shipped, knows_all, sounds())
     made.prepare([Listen(("next", "stop"))])
     grammar = made.grammar(Listen(("next", "stop")))
     assert grammar is made.grammar(Listen(("next", "stop"), asks="hands"))
@@ -128,5 +128,5 @@ def test_compiled_over_all_is_compiled_alone(step: str, call_word: str) -> None:
     library = read_library([shipped().name, *SHIPPED], lambda name: texts.get(name) or read_shipped(name))
     now = listen(Session(shipped(), START, step=step), called=True)
     alone = compile_grammar(moment(library, now, call_word), sounds=sounds())
-    over = Lexicon(shipped(), read_shipped, knows_all, sounds(), call_word).grammar(now)
+    over = Lexicon(vocabulary(shipped()), read_shipped, knows_all, sounds(), call_word).grammar(now)
     assert (alone.public, alone.words, alone.jsgf()) == (over.public, over.words, over.jsgf())

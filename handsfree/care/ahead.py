@@ -13,7 +13,7 @@ from handsfree.care.session import Mark, Proposal, Session, State
 from handsfree.signals import Listen
 
 
-def ahead(session: Session, *, called: bool = False) -> Iterator[Listen]:
+def ahead(session: Session, called: bool = False) -> Iterator[Listen]:
     """What may be said while the values of the step at hand are read back, and when it is done.
 
     called: as `listen` has it. Other commands lead elsewhere; what they open is made when it is needed.
@@ -24,8 +24,8 @@ def ahead(session: Session, *, called: bool = False) -> Iterator[Listen]:
     if proposal is not None:
         for asked in (False, True):
             read_back = replace(session, mode=Mode.CONFIRMING, proposal=replace(proposal, asked=asked))
-            yield listen(read_back, called=called)
-    yield listen(_done(session, proposal), called=called)
+            yield listen(read_back, called)
+    yield listen(_done(session, proposal), called)
 
 
 def _done(session: Session, proposal: Proposal | None) -> Session:

@@ -24,7 +24,7 @@ STOP = "stop"
 remember a name. Taken wrongly, it costs a moment's silence or a reminder, and changes no step."""
 
 
-def listen(session: Session, *, called: bool = False) -> Listen:
+def listen(session: Session, called: bool = False) -> Listen:
     """Rules to be heard alone, answers of which several may come in one breath, and the open question.
 
     called: nothing was asked just now, so that a call word is wanted, where there is one.

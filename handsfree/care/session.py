@@ -88,6 +88,16 @@ class Session:
     reminders: tuple[Reminder, ...] = ()
     before: Session | None = None
 
+    @property
+    def over(self) -> bool:
+        """Whether it has ended."""
+        return self.mode is Mode.OVER
+
+    @property
+    def wants_free_words(self) -> bool:
+        """Whether a reason is waited for: no grammar holds them all."""
+        return self.mode is Mode.REASONING
+
     def mark(self, step: str) -> Mark:
         """Where a step stands."""
         return self.marks.get(step, Mark())

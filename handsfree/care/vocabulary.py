@@ -12,10 +12,15 @@ SHIPPED = ("always", "reasons", "quantities", "dates", "fluids", "patient", "num
 
 @dataclass(frozen=True, slots=True)
 class Vocabulary:
-    """text: JSGF. owners: for each line (from 1) the kind and name of the table whose words stand there."""
+    """text: JSGF, the words of a checklist. shipped: names of the grammars beside it that may be used.
 
+    owners: for each line (from 1) the kind and name of the table whose words stand there.
+    """
+
+    checklist: Checklist
     text: str
     owners: tuple[tuple[str, str], ...]
+    shipped: tuple[str, ...] = SHIPPED
 
 
 def vocabulary(checklist: Checklist) -> Vocabulary:
@@ -28,4 +33,4 @@ def vocabulary(checklist: Checklist) -> Vocabulary:
     ]
     lines = [f"public <{name}> = {' '.join(say.split())};" for _, name, say in rules]
     owners = (*((("", ""),) * len(head)), *((kind, name) for kind, name, _ in rules))
-    return Vocabulary("\n".join([*head, *lines, ""]), owners)
+    return Vocabulary(checklist, "\n".join([*head, *lines, ""]), owners)

@@ -10,9 +10,9 @@ from typing import Any
 
 from handsfree.care import events as e
 from handsfree.care.checklist import Checklist
-from handsfree.care.decide import begin
 from handsfree.care.session import Session
 from handsfree.clock import SoundClock
+from handsfree.conducts.guide import GUIDE
 from handsfree.hear.typed_words import typed_words
 from handsfree.lexicon import Lexicon
 from handsfree.loop import Corridor, Keep
@@ -38,7 +38,7 @@ class Talk:
     lines: tuple[str, ...]
     session: Session
     journal: MemoryJournal
-    corridor: Corridor
+    corridor: Corridor[Session]
 
     @property
     def said(self) -> tuple[str, ...]:
@@ -108,7 +108,7 @@ def talk(
     checklist: Checklist,
     lexicon: Lexicon,
     *,
-    change: Callable[[Corridor], None] = lambda corridor: None,
+    change: Callable[[Corridor[Session]], None] = lambda corridor: None,
     reads_back: bool = False,
     **begun: Any,
 ) -> Talk:
@@ -121,12 +121,14 @@ def talk(
     started = e.SessionStarted(
         checklist.name, checklist.file, checklist.text, "typed", reads_back, 0, **begun
     )
-    session = Session(checklist, START, started.utc_offset_min, reads_back)
+    session = GUIDE.new(checklist, started, START)
     keep: Keep = Record(journal, SESSION).keep
     voice: Voice = ScriptVoice(lines)
-    corridor = Corridor(session, lexicon, ScriptDoor(clock, script, lines), voice, clock, keep, deaf=False)
+    corridor = Corridor(
+        GUIDE, session, lexicon, ScriptDoor(clock, script, lines), voice, clock, keep, deaf=False
+    )
     corridor.clip = lambda pcm: CLIP
     change(corridor)
     with suppress(ScriptEnded):
-        corridor.run(begin(session, started, START))
+        corridor.run(GUIDE.begin(session, started, START))
     return Talk(tuple(lines), corridor.session, journal, corridor)

@@ -6,6 +6,7 @@ import pytest
 
 from handsfree.care.checklist import Cue, Phase, Wait
 from handsfree.care.checklist_file import read_checklist
+from handsfree.care.vocabulary import vocabulary
 from handsfree.errors import ChecklistError
 from handsfree.lexicon import Lexicon
 from handsfree.phrases.spelling import knows_all
@@ -56,7 +57,7 @@ tell = "Stop."
 def refused(text: str) -> ChecklistError:
     """The complaint about a file, when it is read or when its words are."""
     with pytest.raises(ChecklistError) as complaint:
-        Lexicon(read_checklist(text, "my.toml"), read_shipped, knows_all, sounds())
+        Lexicon(vocabulary(read_checklist(text, "my.toml")), read_shipped, knows_all, sounds())
     return complaint.value
 
 

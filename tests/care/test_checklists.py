@@ -12,6 +12,7 @@ from handsfree.care.checklist_file import read_checklist
 from handsfree.care.listening import listen
 from handsfree.care.rules import Mode
 from handsfree.care.session import Session
+from handsfree.care.vocabulary import vocabulary
 from handsfree.errors import ChecklistError
 from handsfree.lexicon import Lexicon
 from handsfree.phrases.disjoint import ambiguity, overlap
@@ -42,7 +43,7 @@ WALKS = {
 @cache
 def read(name: str) -> tuple[Checklist, Lexicon]:
     checklist = checklist_from(name)
-    return checklist, Lexicon(checklist, read_shipped, knows_all, sounds())
+    return checklist, Lexicon(vocabulary(checklist), read_shipped, knows_all, sounds())
 
 
 def test_each_is_walked_through_here_or_in_the_dialogues() -> None:
@@ -94,5 +95,5 @@ def test_a_name_that_is_taken_is_refused_by_line(taken: str) -> None:
     """A step cannot be called as a command or a part of the shipped grammars is."""
     text = (resources().checklists / "remove_line.toml").read_text("utf-8").replace("tip_whole", taken)
     with pytest.raises(ChecklistError, match="is taken") as refused:
-        Lexicon(read_checklist(text, "mine.toml"), read_shipped, knows_all, sounds())
+        Lexicon(vocabulary(read_checklist(text, "mine.toml")), read_shipped, knows_all, sounds())
     assert refused.value.line == text[: text.index(f'name = "{taken}"')].count("\n")

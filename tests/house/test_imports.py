@@ -60,8 +60,9 @@ ROOMS: Mapping[str, May] = {
     "units": May(("errors",), ("pint",)),
     "webvtt": May(("errors",)),
     "lexicon": May(("care", "phrases", *TYPES)),
-    "record": May(("care", "keep", *TYPES)),
-    "loop": May(("care", "phrases", "say.wording", "lexicon", *TYPES)),
+    "conducts": May(("conducts", "care", "say.wording", "signals")),
+    "record": May(("care", "conducts", "keep", *TYPES)),
+    "loop": May(("care", "conducts.conduct", "phrases", "lexicon", *TYPES)),
 }
 """By room, or by module where it may more than its room. Those not named here cross rooms by trade."""
 

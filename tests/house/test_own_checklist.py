@@ -13,7 +13,7 @@ import pytest
 from handsfree.care.checklist import Attempts, Checklist, Cue, Emergency, Finding, Phase, Step, Wait
 from handsfree.care.checklist_file import read_checklist
 from handsfree.care.values import KINDS
-from handsfree.care.vocabulary import SHIPPED
+from handsfree.care.vocabulary import SHIPPED, vocabulary
 from handsfree.hear.typed_words import typed_words
 from handsfree.lexicon import Lexicon
 from handsfree.phrases.grammar import compile_grammar
@@ -108,7 +108,7 @@ def test_example_is_walked_through() -> None:
     script = [line.removeprefix("> ") for line in DIALOGUE if line.startswith((">", "+"))]
 
     assert DIALOGUE == list(
-        talk(script, checklist, Lexicon(checklist, read_shipped, knows_all, sounds())).lines
+        talk(script, checklist, Lexicon(vocabulary(checklist), read_shipped, knows_all, sounds())).lines
     )
 
 

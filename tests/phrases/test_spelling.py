@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 
+from handsfree.care.vocabulary import vocabulary
 from handsfree.errors import GrammarError, UnknownWord
 from handsfree.lexicon import Lexicon
 from handsfree.phrases.disjoint import overlap
@@ -138,7 +139,7 @@ def _heard_by_vosk(folder: Path) -> Lexicon:
     vosk.SetLogLevel(-1)
     model = vosk.Model(str(folder))
     knows = cache(lambda word: bool(model.vosk_model_find_word(word) >= 0))
-    return Lexicon(checklist(), read_shipped, knows, sounds())
+    return Lexicon(vocabulary(checklist()), read_shipped, knows, sounds())
 
 
 def test_pocketsphinx_hears_every_word_of_the_table(decoder: object) -> None:

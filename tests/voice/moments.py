@@ -11,6 +11,7 @@ from handsfree.care.checklist import Checklist, Step
 from handsfree.care.checklist_file import read_checklist
 from handsfree.care.rules import Mode, commands
 from handsfree.care.values import KINDS
+from handsfree.care.vocabulary import vocabulary
 from handsfree.lexicon import Lexicon
 from handsfree.phrases.grammar import Grammar
 from handsfree.phrases.spelling import Knows, knows_all, read_sounds
@@ -83,7 +84,9 @@ def compiled(listen: Listen, knows: Knows = knows_all) -> Grammar:
 @cache
 def _lexicon(knows: Knows) -> Lexicon:
     sounds = read_sounds(_text(_SOUNDS), _SOUNDS.name)
-    return Lexicon(checklist(), lambda name: _text(ROOT / "grammars" / f"{name}.jsgf"), knows, sounds)
+    return Lexicon(
+        vocabulary(checklist()), lambda name: _text(ROOT / "grammars" / f"{name}.jsgf"), knows, sounds
+    )
 
 
 def _rules(steps: Iterable[Step]) -> tuple[str, ...]:

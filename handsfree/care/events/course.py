@@ -14,6 +14,7 @@ class SessionStarted:
 
     signs_after_s: seconds of silence after which it is said once that the session listens; 0 for never.
     intervals: the policy by which it reminds; the session keeps to it, though its file was edited since.
+    kind: of session, by its name in `conducts`.
     """
 
     checklist: str
@@ -24,6 +25,7 @@ class SessionStarted:
     utc_offset_min: int
     signs_after_s: int = 0
     intervals: tuple[Interval, ...] = ()
+    kind: str = "guide"
 
 
 @dataclass(frozen=True, slots=True)

@@ -212,7 +212,7 @@ def test_a_reminder_waits_for_the_answer_to_a_read_back() -> None:
 def test_the_policy_is_kept_with_the_session() -> None:
     """What comes back from the record reminds by the policy that it began with."""
     talk = running(policy="cdc_2011")
-    loaded = load(talk.journal, SESSION, emergencies())[0]
+    loaded = load(talk.journal, SESSION, emergencies()).session
     assert (loaded.intervals, loaded.reminders) == (policy_from("cdc_2011"), talk.session.reminders)
 
 
