@@ -22,6 +22,9 @@ source)."""
 CHOICE_S = 15
 """So does a question which of two was said, sooner: nothing was understood yet, and it can be said again."""
 
+UNDOS = 20
+"""So many changes can be taken back: a session that runs for weeks must not hold all that it ever was."""
+
 
 def evolve(session: Session, event: e.Event, at: datetime) -> Session:
     """The session after an event. Events that change nothing but the record leave it as it is."""
@@ -103,7 +106,7 @@ def _course(session: Session, event: e.Event, at: datetime) -> Session | None:
                 session, timers=tuple(t for t in session.timers if (t.step, t.say, t.due) != fired)
             )
         case e.SpeechUnderstood(changes=changes):
-            return replace(session, misses=0, before=session if changes else session.before)
+            return replace(session, misses=0, befores=_befores(session) if changes else session.befores)
         case e.SpeechNotUnderstood():
             return replace(session, misses=session.misses + 1)
         case e.Undone():
@@ -150,6 +153,8 @@ def _played(session: Session, event: e.Event, at: datetime) -> Session | None:
     if not isinstance(event, e.Played | e.PlayingFailed):
         return None
     proposal, choice = session.proposal, session.choice
+    if proposal is None and choice is None:
+        return session
     if proposal is not None and session.mode is Mode.CONFIRMING and not proposal.asked:
         proposal = replace(proposal, due=at + timedelta(seconds=READ_BACK_S), asked=True)
     if choice is not None:
@@ -191,8 +196,11 @@ def _closed(session: Session, event: e.StepClosed, at: datetime) -> Session:
     begun = (*cues_of(step, at), *waits_on(step, session.checklist, session.value, at))
     sharp = {"open": True, "closed": False}.get(step.sharp, session.sharp_open)
     lifted = session.stop is not None and session.stop.step == step.name
+    session = closed(session, step.clocks, at)
     return replace(
-        _marked(closed(session, step.clocks, at), step.name, mark),
+        session,
+        marks={**session.marks, step.name: mark},
+        misses=0,
         timers=tuple(sorted((*kept, *begun), key=lambda timer: timer.due)),
         sharp_open=sharp,
         attempts=session.attempts + step.attempt,
@@ -203,6 +211,8 @@ def _closed(session: Session, event: e.StepClosed, at: datetime) -> Session:
 
 def _without_stopped(session: Session, closed: str) -> tuple[Timer, ...]:
     """The timers that go on when the words of a step are said."""
+    if not session.timers:
+        return ()
     words = session.checklist.step(closed).words
     names = {step.name for step in session.checklist.steps if words and step.words == words} | {closed}
     return tuple(timer for timer in session.timers if not names & set(timer.until))
@@ -222,6 +232,11 @@ def _reopened(session: Session, steps: tuple[str, ...], because: str) -> Session
     return replace(session, marks=marks, timers=timers, rate=None if gave else session.rate)
 
 
+def _befores(session: Session) -> tuple[Session, ...]:
+    """What can be come back to, the session as it is now the last; none holds what was before itself."""
+    return (*session.befores, replace(session, befores=()))[-UNDOS:]
+
+
 def _undone(session: Session, at: datetime) -> Session:
     """As before the last change; what fell due meanwhile does not come again."""
     if session.before is None:
@@ -229,4 +244,11 @@ def _undone(session: Session, at: datetime) -> Session:
     timers = tuple(timer for timer in session.before.timers if timer.due > at)
     mode = Mode.WALKING if session.before.stop is None else Mode.STOPPED
     reminders = taken_back(session.before.reminders, session.reminders)
-    return replace(session.before, timers=timers, mode=mode, proposal=None, reminders=reminders)
+    return replace(
+        session.before,
+        timers=timers,
+        mode=mode,
+        proposal=None,
+        reminders=reminders,
+        befores=session.befores[:-1],
+    )

@@ -86,7 +86,12 @@ class Session:
     since: Mapping[str, datetime] = field(default_factory=dict)
     bag: Bag | None = None
     reminders: tuple[Reminder, ...] = ()
-    before: Session | None = None
+    befores: tuple[Session, ...] = ()
+
+    @property
+    def before(self) -> Session | None:
+        """The session before the last change that can be undone."""
+        return self.befores[-1] if self.befores else None
 
     @property
     def over(self) -> bool:

@@ -26,4 +26,5 @@ def with_sign(session: Session, event: e.Event, at: datetime) -> Session:
         case _:
             return session
     after_s = session.signs_after_s
-    return replace(session, sign_due=at + timedelta(seconds=after_s) if after_s else None)
+    due = at + timedelta(seconds=after_s) if after_s else None
+    return session if due == session.sign_due else replace(session, sign_due=due)

@@ -7,6 +7,7 @@ from fractions import Fraction
 import pytest
 
 from handsfree.care import events as e
+from handsfree.care.evolution import UNDOS
 from handsfree.care.infusion.rounding import POLICY, Rounded
 from handsfree.care.rules import Mode
 from handsfree.care.session import State
@@ -212,3 +213,13 @@ def test_a_tie_is_timed_from_when_it_was_said() -> None:
             "Warning. Tourniquet two minutes. Take it off.",
         )
     )
+
+
+def test_so_many_changes_can_be_taken_back() -> None:
+    """A long session holds its last changes, not all that it ever was; the one before them stays."""
+    long = told(ORDER, *(["gloved", "touched it"] * 20))
+    assert [()] * UNDOS == [one.befores for one in long.session.befores]
+
+    undone = told(ORDER, *(["gloved", "touched it"] * 20), *(["undo"] * (UNDOS + 1)))
+    assert undone.last == "There is nothing to take back."
+    assert undone.session.value("order_fluid") == long.session.value("order_fluid") != ""

@@ -54,7 +54,8 @@ def _told(session: Session, event: e.Event, at: datetime) -> Session | None:
 
 def begun(session: Session, clocks: Iterable[str], at: datetime) -> Session:
     """Clocks that begin now."""
-    return replace(session, since={**session.since, **dict.fromkeys(clocks, at)})
+    since = dict.fromkeys(clocks, at)
+    return replace(session, since={**session.since, **since}) if since else session
 
 
 def closed(session: Session, clocks: tuple[str, ...], at: datetime) -> Session:
