@@ -47,24 +47,25 @@ def new_id(at: datetime, checklist: str, taken: Iterable[str]) -> str:
 
 @dataclass(frozen=True, slots=True)
 class Kept:
-    """A kept session as it stands, of its kind, and its record to go on with."""
+    """A kept session as it stands, of its kind, the events until now, and its record to go on with."""
 
     conduct: Conduct[Any]
     session: Any
+    records: tuple[e.Recorded, ...]
     record: Record
 
 
 def load(journal: Journal, session: str, emergencies: str) -> Kept:
     """Read a session from its events. Raises NotThere, StoreDamaged."""
     rows = journal.read(session)
-    records = [e.Recorded(read_time(row.at), CODEC.decode(row)) for row in rows]
+    records = tuple(e.Recorded(read_time(row.at), CODEC.decode(row)) for row in rows)
     started = records[0].event
     if not isinstance(started, e.SessionStarted):
         raise StoreDamaged(f"The session {session} has no beginning.", "Start a new one: handsfree guide.")
     checklist = read_checklist(started.text, started.file, emergencies)
     conduct = CONDUCTS[started.kind]
     now = conduct.fold(conduct.new(checklist, started, records[0].at), records)
-    return Kept(conduct, now, Record(journal, session, rows[-1].seq))
+    return Kept(conduct, now, records, Record(journal, session, rows[-1].seq))
 
 
 def cut_off(journal: Journal) -> str:

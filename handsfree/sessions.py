@@ -162,7 +162,7 @@ def run_new(checklist: Checklist, choices: Choices, rooms: Rooms) -> tuple[Any, 
             choices.intervals,
             choices.kind,
         )
-        kept = Kept(conduct, conduct.new(checklist, started, at), record)
+        kept = Kept(conduct, conduct.new(checklist, started, at), (), record)
         return _corridor(kept, lexicon, choices, rooms).run(conduct.begin(kept.session, started, at)), record
 
 

@@ -53,6 +53,7 @@ ROOMS: Mapping[str, May] = {
         ("say.voices", *TYPES), ("espeakng_loader", "numpy", "pyttsx3", "sounddevice", "soundfile", "soxr")
     ),
     "show": May(("show", "care", "say.length", "webvtt", *TYPES)),
+    "show.debrief.guided": May(("show", "care", "say.numbers", "say.wording_values")),
     "signals": May(),
     "ports": May(("signals",)),
     "errors": May(),

@@ -1,0 +1,92 @@
+"""A guided session as a run, from dialogues."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import timedelta
+
+import pytest
+
+from handsfree.care.session import Session
+from handsfree.record import load
+from handsfree.sessions import emergencies
+from handsfree.show.debrief.guided import guided_run
+from handsfree.show.debrief.marks import Kind, State
+from handsfree.show.debrief.run import Run, Sort, Sound
+from handsfree.testing.dialogue import CLIP, SESSION, START
+from tests.dialogues import ORDER, TO_NEEDLE, WHOLE, told
+
+
+def run_of(*script: str) -> tuple[Run, Session]:
+    """The run of a dialogue, from its journal."""
+    kept = load(told(*script).journal, SESSION, emergencies())
+    return guided_run(SESSION, kept.session, kept.records), kept.session
+
+
+def test_a_whole_session() -> None:
+    """Every step is done, nothing is missed or stands alone, and what a value meant is in words."""
+    run, session = run_of(*WHOLE, "end session", "yes end it")
+
+    assert (Sort.GUIDE, "Peripheral I V", START, ()) == (run.sort, run.title, run.began, run.notices)
+    assert {State.DONE} == {step.state for step in run.steps}
+    assert () == run.critical == run.gaps
+    assert len([step for step in session.checklist.steps if session.applies(step)]) == len(run.steps)
+    assert ["one thousand millilitres"] == [step.value for step in run.steps if step.name == "order_volume"]
+
+
+def test_times_count_from_the_start() -> None:
+    """A step that was closed a minute after the start has that minute."""
+    run, _ = run_of("+60", "two identifiers")
+
+    assert [60.0] == [step.at_s for step in run.steps if step.at_s is not None]
+    assert 60.0 == run.length_s
+
+
+def test_local_time() -> None:
+    """The start is the same moment, as the clock on the wall showed it."""
+    kept = load(told("two identifiers").journal, SESSION, emergencies())
+
+    run = guided_run(SESSION, replace(kept.session, utc_offset_min=120), kept.records)
+    assert (START, timedelta(hours=2)) == (run.began, run.began.utcoffset())
+
+
+@pytest.mark.parametrize(
+    ("script", "kind", "text", "critical"),
+    [
+        ((*ORDER, "skip", "because no time"), Kind.SKIPPED, "no time", False),
+        (("skip", "because no time"), Kind.SKIPPED, "no time", True),
+        (("needle stick",), Kind.EMERGENCY, "needle stick", True),
+        ((*TO_NEEDLE, "no flash"), Kind.NOTE, "no flash", False),
+        (("normal saline", "correct", "two identifiers", "lock only"), Kind.NOTE, "lock only", False),
+    ],
+)
+def test_moments(script: tuple[str, ...], kind: Kind, text: str, critical: bool) -> None:
+    """What is more than a step closed becomes a mark with what was said at it."""
+    run, _ = run_of(*script)
+
+    mark = run.marks[-1]
+    assert (kind, critical) == (mark.kind, mark.critical)
+    assert text in mark.text
+
+
+def test_cut_off_is_told() -> None:
+    """A session that nobody ended says so."""
+    assert 1 == len(run_of("two identifiers")[0].notices)
+    assert () == run_of("two identifiers", "end session", "yes end it")[0].notices
+
+
+def test_both_sides_are_captions() -> None:
+    """What was understood stands with its speaker; what was not, in brackets."""
+    run, _ = run_of("two identifiers", "mumble jumble")
+
+    assert ["two identifiers", "(mumble jumble)"] == [
+        cue.text for cue in run.captions if cue.speaker == "User"
+    ]
+    assert all(0 <= cue.start_ms <= cue.end_ms for cue in run.captions)
+
+
+def test_spoken_reasons_are_heard_where_they_were_said() -> None:
+    """A reason that no grammar holds is a clip that ends when it was decided on."""
+    run, _ = run_of("skip", "+7", "the cat ate it")
+
+    assert (Sound(CLIP, 7.0, ends=True),) == run.sounds
