@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Hashable, Iterator, Mapping, Sequence
+from collections.abc import Hashable, Iterator
 from fractions import Fraction
 
 from handsfree.phrases import numbers
@@ -33,13 +33,8 @@ FILLERS = frozenset(
 )
 """Words that change nothing, except inside a number."""
 
-_VALUES: Mapping[str, Callable[[Sequence[str]], Fraction | int]] = {
-    **dict.fromkeys(("whole", "small", "tens", "digit"), numbers.number),
-    "decimal": numbers.number,
-    "year": numbers.year,
-    "month": numbers.month,
-    "day": numbers.day,
-}
+_NUMBERS = frozenset(("whole", "small", "tens", "digit", "large", "decimal", "year", "month", "day"))
+"""Rules that hold one number."""
 
 
 def by_words(node: Node) -> Hashable:
@@ -59,10 +54,10 @@ def by_rule(node: Node) -> Hashable:
     return node.rule, node.tags, tuple(map(by_rule, node.children))
 
 
-def _value(node: Node) -> Fraction | int | None:
+def _value(node: Node) -> Fraction | None:
     """The number of a rule that holds one."""
     try:
-        return _VALUES[node.rule](node.words) if node.rule in _VALUES else None
+        return numbers.value(node) if node.rule in _NUMBERS else None
     except ValueError:
         return None
 

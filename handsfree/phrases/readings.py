@@ -44,7 +44,7 @@ def _uses(node: Node, rule: str) -> list[Node]:
 def _number(node: Node) -> str:
     """The first number inside, else what the tags say."""
     uses = next(filter(None, (_uses(node, rule) for rule in ("decimal", "whole", "small"))), [])
-    return str(numbers.number(uses[0].words)) if uses else _tagged(node)
+    return str(numbers.value(uses[0])) if uses else _tagged(node)
 
 
 def _minutes(node: Node) -> str:
@@ -71,15 +71,14 @@ def _reason(node: Node) -> str:
 
 def _expiry(node: Node) -> str:
     """`2028-03` for a month, `2028-03-31` for a day."""
-    year = numbers.year(_uses(node, "year")[0].words)
-    month = numbers.month(_uses(node, "month")[0].words)
-    days = [numbers.day(use.words) for use in _uses(node, "day")]
-    return "-".join((str(year), f"{month:02}", *(f"{day:02}" for day in days)))
+    parts = [int(numbers.value(use)) for rule in ("year", "month", "day") for use in _uses(node, rule)]
+    return "-".join(f"{part:02}" for part in parts)
 
 
 def _count(node: Node) -> str:
     """Drops and seconds: `8/15`."""
-    return f"{_number(_uses(node, 'whole')[0])}/{_tagged(node)}"
+    over_s = (*node.tags, *map(_tagged, _uses(node, "window")))
+    return f"{_number(_uses(node, 'whole')[0])}/{''.join(over_s)}"
 
 
 def _gauge(node: Node) -> str:

@@ -22,7 +22,10 @@ GRAMMAR = compile_grammar(
     public <next> = next | go on;
     public <door> = open the door | close the door;
     public <yes> = correct;
-    <whole> = one five | fifteen | fifty;
+    <whole> = <digits> | fifteen {15} | fifty {50};
+    <digits> = <one> <five>;
+    <one> = one {1};
+    <five> = five {5};
     """)
 )
 
