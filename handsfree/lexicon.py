@@ -71,6 +71,11 @@ class Lexicon:
         open_now = (*listen.rules, *listen.answers)
         return {rule: self._examples[rule] for rule in open_now if rule in self._examples}
 
+    def ways(self, rule: str, most: int) -> tuple[tuple[str, ...], ...]:
+        """The shortest sentences of one rule, as the ear spells them."""
+        alone = Rules(self._library.by_name, (self._library.find(rule),))
+        return tuple(self._compiled(alone, self._whole).sentences(most))
+
     def _checked(self) -> tuple[Rules, Grammar]:
         """All rules, and the grammar of all over which those of the moments are compiled.
 

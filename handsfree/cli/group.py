@@ -27,6 +27,8 @@ COMMANDS = {
     "rate": _Entry("rate", "Work out drip rate, time and volume, from the keyboard."),
     "dose": _Entry("dose", "Turn doses into rates and back, and find the volume to draw up."),
     "fluids": _Entry("fluids", "Work out maintenance, deficit, burns and bolus by weight."),
+    "new-checklist": _Entry("new_checklist", "Write a checklist to start from."),
+    "review": _Entry("review", "Tell what is unclear in a checklist, and rehearse it."),
     "sessions": _Entry("sessions", "List what was kept, or erase it."),
     "model": _Entry("model", "Show, fetch and verify the speech model."),
     "check": _Entry("check", "Tell what works on this machine, and what to do about the rest."),
@@ -44,7 +46,7 @@ class _Lazy(click.Group):
         entry = COMMANDS.get(cmd_name)
         if entry is None:
             return None
-        command = getattr(import_module(f"handsfree.cli.{entry.module}"), cmd_name)
+        command = getattr(import_module(f"handsfree.cli.{entry.module}"), cmd_name.replace("-", "_"))
         assert isinstance(command, click.Command)
         return command
 

@@ -29,6 +29,7 @@ ROOMS: Mapping[str, May] = {
     "phrases": May(("phrases", *TYPES)),
     "phrases.jsgf": May(("phrases", *TYPES), ("lark",)),
     "phrases.refusal": May(("phrases", *TYPES), ("lark",)),
+    "phrases.likeness": May((), ("rapidfuzz",)),
     "hear": May(
         ("hear", "clock", "webvtt", *TYPES),
         (
@@ -67,7 +68,7 @@ ROOMS: Mapping[str, May] = {
 }
 """By room, or by module where it may more than its room. Those not named here cross rooms by trade."""
 
-CROSS_ROOMS = {"sessions", "replay", "wiring", "cli", "testing", "__main__", "__init__"}
+CROSS_ROOMS = {"sessions", "replay", "review", "wiring", "cli", "testing", "__main__", "__init__"}
 
 CLOCKS = {"time.time", "time.monotonic", "datetime.now", "datetime.utcnow", "datetime.today", "date.today"}
 

@@ -1,0 +1,47 @@
+"""`handsfree review`: what is unclear in a checklist, and a rehearsal of it."""
+
+from __future__ import annotations
+
+from tempfile import TemporaryDirectory
+
+import click
+
+
+@click.command(epilog="Example: handsfree review my_list.toml --rehearse")
+@click.argument("checklist")
+@click.option(
+    "--ear", type=click.Choice(["vosk", "sphinx"]), help="Whose words count. Default: the best here."
+)
+@click.option("--rehearse", is_flag=True, help="Walk through it then, by the keyboard; nothing is kept.")
+def review(checklist: str, ear: str | None, rehearse: bool) -> None:
+    """Tell what is unclear in CHECKLIST, and which of its sentences sound alike.
+
+    A checklist that cannot be used is refused by file and line. What sounds alike can be used: the program
+    asks when in doubt, and asks less where sentences are far apart.
+    """
+    from handsfree.care.checklist_file import line_of
+    from handsfree.review import review as reviewed
+    from handsfree.sessions import checklist_from
+    from handsfree.wiring import best_ear, make_ear
+
+    known = checklist_from(checklist)
+    found = reviewed(known, make_ear(ear or best_ear()))
+    for remark in found:
+        line = line_of(known.text, remark.kind, remark.name)
+        click.echo(f"{known.file}:{line}: {remark.kind} {remark.name} {remark.text}")
+    things = f"{len(found)} thing{'s' * (len(found) != 1)} to think about"
+    click.echo(f"{known.title}: {len(known.steps)} steps, {things}.", err=True)
+    if rehearse:
+        _rehearse(checklist)
+
+
+def _rehearse(checklist: str) -> None:
+    """A session by the keyboard in a folder of its own, which is gone with it."""
+    from pathlib import Path
+
+    from handsfree.sessions import Choices, checklist_from, policy_from, rooms_for, run_new
+
+    with TemporaryDirectory(prefix="handsfree-") as folder:
+        choices = Choices(Path(folder), "typed", "printed", intervals=policy_from("common"))
+        with rooms_for(choices) as rooms:
+            run_new(checklist_from(checklist), choices, rooms)
