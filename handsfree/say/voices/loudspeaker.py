@@ -1,12 +1,14 @@
-"""The loudspeaker: one output stream that stays open and plays from a buffer."""
+"""The loudspeaker: one output stream that stays open; plays what waits, else the beat, else silence."""
 
 from __future__ import annotations
 
+from fractions import Fraction
 from threading import Event, Lock
 from typing import Any
 
 from handsfree.errors import PlaybackFailed
 from handsfree.say.voices.pcm import SAMPLE_BYTES, SPEECH_RATE, Pcm
+from handsfree.say.voices.ticker import Ticker
 
 _LATENCY_S = 0.1
 """How much sound the device may hold: it is still heard after `hush`."""
@@ -37,16 +39,15 @@ class Loudspeaker:
         self._sounddevice = sounddevice
         self._stream: Any = None
         self._rate = SPEECH_RATE
+        self._drops_per_min: Fraction | None = None
+        self._ticker = Ticker(SPEECH_RATE)
         self._waiting = bytearray()
         self._lock = Lock()
         self._silent = Event()
 
     def play(self, pcm: Pcm) -> None:
         """Put the sound behind what waits to be played. Raises PlaybackFailed; the next call tries anew."""
-        try:
-            self._start()
-        except (self._sounddevice.PortAudioError, OSError, ValueError) as broken:
-            self._give_up(f"The loudspeaker does not work ({_reason(broken)}).", broken)
+        self._open()
         samples = _resampled(pcm.samples, self._rate)
         with self._lock:
             backlog_s = len(self._waiting) / SAMPLE_BYTES / self._rate
@@ -54,6 +55,14 @@ class Loudspeaker:
             self._silent.clear()
         if backlog_s > _LONGEST_BACKLOG_S:
             self._give_up("The loudspeaker takes no sound.")
+
+    def beat(self, drops_per_min: Fraction | None) -> None:
+        """Tick once a drop from now on, or no more; speech has the first word. Raises PlaybackFailed."""
+        if drops_per_min is not None:
+            self._open()
+        with self._lock:
+            self._drops_per_min = drops_per_min
+            self._ticker.beat(drops_per_min)
 
     def hush(self) -> None:
         """Drop what was not played yet."""
@@ -77,9 +86,18 @@ class Loudspeaker:
         if stream is not None:
             stream.close(ignore_errors=True)
 
+    def _open(self) -> None:
+        """Raises PlaybackFailed."""
+        try:
+            self._start()
+        except (self._sounddevice.PortAudioError, OSError, ValueError) as broken:
+            self._give_up(f"The loudspeaker does not work ({_reason(broken)}).", broken)
+
     def _start(self) -> None:
         if self._stream is None:
             self._rate = round(self._sounddevice.query_devices(kind="output")["default_samplerate"])
+            self._ticker = Ticker(self._rate)
+            self._ticker.beat(self._drops_per_min)
             self._stream = self._sounddevice.RawOutputStream(
                 samplerate=self._rate, channels=1, dtype="int16", latency=_LATENCY_S, callback=self._fill
             )
@@ -88,14 +106,18 @@ class Loudspeaker:
             raise OSError("it stopped, maybe in mid-sentence")
 
     def _fill(self, out: Any, _frames: int, _time: object, _status: object) -> None:
-        """Fill the device's buffer, in the device's own thread: what waits, then silence."""
+        """Fill the device's buffer, in the device's own thread: what waits, else the beat.
+
+        The beat goes on unheard meanwhile: it keeps its time.
+        """
         wanted = len(out)
         with self._lock:
+            ticks = self._ticker.render(wanted // SAMPLE_BYTES)
             piece = bytes(self._waiting[:wanted])
             del self._waiting[:wanted]
             if not self._waiting:
                 self._silent.set()
-        out[:] = piece.ljust(wanted, b"\0")
+        out[:] = piece + ticks[len(piece) :]
 
     def _give_up(self, wrong: str, cause: Exception | None = None) -> None:
         self.close()

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sys
+from fractions import Fraction
 
 import numpy as np
 import pytest
@@ -11,6 +12,7 @@ from handsfree.errors import PlaybackFailed
 from handsfree.say.voices.loudspeaker import Loudspeaker, default_loudspeaker
 from handsfree.say.voices.pcm import SPEECH_RATE, Pcm
 from handsfree.testing.voice import FakeOutput
+from tests.say.voices.test_ticker import onsets_s
 
 ONE_S = Pcm((np.sin(np.arange(SPEECH_RATE) * 0.06) * 9000).astype("<i2").tobytes())
 
@@ -52,6 +54,26 @@ def test_hush() -> None:
 
     loudspeaker.play(ONE_S)
     assert any(device.pull(1.0))
+
+
+def test_beat_gives_way_to_speech_and_keeps_its_time() -> None:
+    """Ticks fall on their grid before and after a sentence, none into it; the beat outlives a lost device."""
+    device = FakeOutput()
+    loudspeaker = Loudspeaker(device)
+    loudspeaker.beat(Fraction(120))
+    before = device.pull(1.2)
+    loudspeaker.play(ONE_S)
+    amid = device.pull(1.0)
+    after = device.pull(0.5)
+
+    assert [0.0, 0.5, 1.0] == pytest.approx(onsets_s(before), abs=0.001)
+    assert ONE_S.samples == amid
+    assert [0.3] == pytest.approx(onsets_s(after), abs=0.001)
+    loudspeaker.close()
+    loudspeaker.play(ONE_S)
+    assert [0.0, 0.5] == pytest.approx(onsets_s(device.pull(2.0)[2 * SPEECH_RATE :]), abs=0.001)
+    loudspeaker.beat(None)
+    assert [] == onsets_s(device.pull(1.0))
 
 
 def test_no_device() -> None:
