@@ -119,6 +119,32 @@ class Row:
     body: dict[str, object]
 
 
+@dataclass(frozen=True, slots=True)
+class Damage:
+    """Rows of a session that are missing or not what was written, from first to last, or what else can't be
+    told of it (then both are 0). says: one sentence about it."""
+
+    first: int
+    last: int
+    says: str
+
+    def __str__(self) -> str:
+        return self.says
+
+
+@dataclass(frozen=True, slots=True)
+class Salvaged:
+    """What is whole of a session, in order, and what is not. chain: the link of each row, 64 hex digits.
+
+    last: the highest number that a row of it ever had, as far as is known.
+    """
+
+    rows: tuple[Row, ...]
+    chain: tuple[str, ...]
+    damage: tuple[Damage, ...]
+    last: int
+
+
 class Journal(Protocol):
     """Keeps the events of sessions; what `append` returned from is on the disk."""
 
@@ -127,6 +153,9 @@ class Journal(Protocol):
 
     def read(self, session: str) -> tuple[Row, ...]:
         """All rows of a session in order. Raises NotThere, StoreDamaged (naming the first bad row)."""
+
+    def salvage(self, session: str) -> Salvaged:
+        """What of a session is what was written, and what is not. Raises NotThere, StoreFailed."""
 
     def sessions(self) -> tuple[str, ...]:
         """Ids of all sessions, oldest first."""

@@ -1,14 +1,13 @@
-"""The chain through a session's rows: damage to one shows in its own link."""
+"""The chain through a session's rows: damage to one shows in its own link, and stays with it."""
 
 from __future__ import annotations
 
 import hashlib
 import json
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import asdict, dataclass
 from typing import Any
 
-from handsfree.errors import StoreDamaged
 from handsfree.ports import Row
 
 
@@ -37,35 +36,40 @@ def canonical(value: object) -> str:
     return json.dumps(value, sort_keys=True, separators=(",", ":"), ensure_ascii=True, allow_nan=False)
 
 
-def verified(session: str, stored: Iterable[Any]) -> tuple[tuple[Row, ...], tuple[str, ...]]:
-    """Rows of a session and their links, from the columns of the table in order of seq.
+@dataclass(frozen=True, slots=True)
+class Proof:
+    """What the columns of a stored row are. row: None where they are not what was written."""
 
-    Raises StoreDamaged with the first row that is missing or not what was written.
+    seq: int
+    chain: str
+    row: Row | None
+
+
+def proven(stored: Iterable[Any]) -> Iterator[Proof]:
+    """What each row of a session is, from the columns of the table in order of seq.
+
+    A row may follow the one that is stored before it, the last whole one (where rows are missing between
+    them), or what the one before was if only its own link is damaged.
     """
-    rows: list[Row] = []
-    links = [START.chain]
-    for seq, columns in enumerate(stored, START.seq + 1):
+    befores = [START.chain]
+    whole = START.chain
+    for columns in stored:
         row = _row(columns)
-        if row is None or row.seq != seq or _broken(links[-1], row, columns.chain):
-            raise StoreDamaged(
-                f"Row {seq} of session {session} is not what was written; those before it are.",
-                "Restore the database from a copy.",
-            )
-        rows.append(row)
-        links.append(columns.chain)
-    return tuple(rows), tuple(links[1:])
+        links = [link(before, row) for before in befores] if row else []
+        chain = str(columns.chain)
+        if chain in links:
+            whole = chain
+            yield Proof(columns.seq, chain, row)
+        else:
+            yield Proof(columns.seq, chain, None)
+        befores = list(dict.fromkeys([chain, whole, *links[:1]]))
 
 
 def _row(columns: Any) -> Row | None:
+    """The row, None where its columns hold what none ever does."""
     try:
-        body = json.loads(columns.body)
+        row = Row(columns.session, columns.seq, columns.at, columns.type, columns.v, json.loads(columns.body))
+        link("", row)
     except (TypeError, ValueError):
         return None
-    return Row(columns.session, columns.seq, columns.at, columns.type, columns.v, body)
-
-
-def _broken(before: str, row: Row, chain: str) -> bool:
-    try:
-        return link(before, row) != chain
-    except (TypeError, ValueError):
-        return True
+    return row

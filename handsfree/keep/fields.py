@@ -15,7 +15,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from dataclasses import fields, is_dataclass
+from dataclasses import MISSING, Field, fields, is_dataclass
 from datetime import UTC, date, datetime
 from enum import Enum
 from fractions import Fraction
@@ -125,13 +125,19 @@ def _enum_reader(kind: type[Enum]) -> Reader:
 def _dataclass_reader(kind: type) -> Reader:
     hints = get_type_hints(kind)
     readers = {field.name: reader(hints[field.name]) for field in fields(kind)}
+    needed = {field.name for field in fields(kind) if not _has_default(field)}
 
     def read(value: Any) -> Any:
-        if not isinstance(value, dict) or value.keys() != readers.keys():
+        if not isinstance(value, dict) or not needed <= value.keys() <= readers.keys():
             raise ValueError(f"{kind.__name__} has other fields")
-        return kind(**{name: read_field(value[name]) for name, read_field in readers.items()})
+        return kind(**{name: readers[name](stored) for name, stored in value.items()})
 
     return read
+
+
+def _has_default(field: Field[Any]) -> bool:
+    """Whether records from before the field was there can be read without it."""
+    return field.default is not MISSING or field.default_factory is not MISSING
 
 
 def _optional_reader(read: Reader) -> Reader:

@@ -5,20 +5,23 @@ from __future__ import annotations
 import hashlib
 import os
 import shutil
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager, suppress
-from dataclasses import asdict
+from dataclasses import asdict, replace
 from pathlib import Path
+from typing import Any
 
-from sqlalchemy import Connection, Engine, delete, func, insert, inspect, make_url, select
+from sqlalchemy import Connection, Engine, Select, delete, func, insert, inspect, make_url, select
 
-from handsfree.errors import NotThere, StoreDamaged
+from handsfree.errors import NotThere, StoreDamaged, StoreFailed
 from handsfree.keep import faults
-from handsfree.keep.chain import START, End, canonical, link, verified
+from handsfree.keep.chain import START, End, canonical, link
 from handsfree.keep.database import copied, file_of, opened, scrub, url_of
 from handsfree.keep.ends import Ends
+from handsfree.keep.rescue import rescued
+from handsfree.keep.salvage import salvaged
 from handsfree.keep.table import EVENTS, METADATA
-from handsfree.ports import Row
+from handsfree.ports import Damage, Row, Salvaged
 
 DATABASE = "handsfree.db"
 
@@ -67,26 +70,34 @@ class SqlJournal:
 
     def read(self, session: str) -> tuple[Row, ...]:
         """All rows of a session in order. Raises NotThere, StoreFailed, StoreDamaged."""
+        found = self.salvage(session)
+        if found.damage:
+            raise StoreDamaged(found.damage[0].says, "Restore the database from a copy.")
+        return found.rows
+
+    def salvage(self, session: str) -> Salvaged:
+        """What is whole of a session, and what is not. Raises NotThere, StoreFailed."""
+        ends, doubt = self._known_ends()
+        end = ends.get(session, START)
         chosen = select(EVENTS).where(EVENTS.c.session == session).order_by(EVENTS.c.seq)
-        with faults.told(self._store), self._reading() as database:
-            stored = database.execute(chosen).all() if database else ()
-            end = self._ends.read().get(session, START)
-        rows, links = verified(session, stored)
-        if end.seq > len(rows):
-            raise _lost_its_end(self._store, session, end.seq - len(rows))
-        if end != START and links[end.seq - 1 : end.seq] != (end.chain,):
-            raise _other_chain(session, end.seq)
-        if not rows:
+        found = salvaged(session, self._asked(chosen) or (), end)
+        if found.damage and file_of(self._url):
+            stored = (columns for columns in self._around_damage(ends) if columns.session == session)
+            found = salvaged(session, stored, end)
+        if not found.rows and not found.damage:
             raise _not_there(session)
-        return rows
+        return replace(found, damage=(*found.damage, *doubt))
 
     def sessions(self) -> tuple[str, ...]:
         """Ids of all sessions, oldest first, then those that only the side file knows. Raises StoreFailed."""
         session, first = EVENTS.c.session, func.min(EVENTS.c.at)
         chosen = select(session).group_by(session).order_by(first, session)
-        with faults.told(self._store), self._reading() as database:
-            kept = database.execute(chosen).scalars().all() if database else ()
-            return tuple(dict.fromkeys([*kept, *self._ends.read()]))
+        kept = self._asked(chosen)
+        ends, _ = self._known_ends()
+        if kept is None:
+            rows = sorted(self._around_damage(ends), key=lambda columns: str(columns.at))
+            return tuple(dict.fromkeys([*(columns.session for columns in rows), *ends]))
+        return tuple(dict.fromkeys([*(columns.session for columns in kept), *ends]))
 
     def erase(self, session: str) -> None:
         """Erase a session whole, so that none of it is left in the files. Raises NotThere, StoreFailed."""
@@ -112,11 +123,43 @@ class SqlJournal:
             last = ends.get(row.session) or _last(database, row.session)
             if row.seq <= last.seq:
                 raise faults.two_writers(self._store)
-            if row.seq > last.seq + 1:
+            if row.seq > last.seq + 1 and row.seq != self._known_end(row.session) + 1:
                 raise faults.gap(self._store, row)
             ends[row.session] = End(row.seq, link(last.chain, row))
             _add(database, row, ends[row.session].chain)
         return ends
+
+    def _known_end(self, session: str) -> int:
+        """The last number that a row of a session is known to have had, though it may be lost."""
+        return self._known_ends()[0].get(session, START).seq
+
+    def _known_ends(self) -> tuple[dict[str, End], tuple[Damage, ...]]:
+        """What the side file says; without it nobody can tell whether the last rows are there."""
+        try:
+            with faults.told(self._store):
+                return self._ends.read(), ()
+        except StoreDamaged as damaged:
+            return {}, (Damage(0, 0, str(damaged)),)
+
+    def _asked(self, chosen: Select[Any]) -> Sequence[Any] | None:
+        """What is chosen, none where nothing was ever kept; None where the database is damaged."""
+        try:
+            with faults.told(self._store), self._reading() as database:
+                return database.execute(chosen).all() if database else ()
+        except StoreDamaged:
+            return None
+
+    def _around_damage(self, ends: dict[str, End]) -> list[Any]:
+        """All rows that a damaged file still gives. A copy is read: opening the file would change its log."""
+        file = file_of(self._url)
+        if file is None or not file.exists():
+            return []
+        places = sum(end.seq for end in ends.values())
+        try:
+            with faults.told(self._store), copied(file) as engine, engine.connect() as database:
+                return rescued(database, places)
+        except StoreFailed:
+            return []
 
     @contextmanager
     def _reading(self) -> Iterator[Connection | None]:
@@ -146,16 +189,5 @@ def _name_of_ends(url: str) -> str:
     return f"store-{hashlib.sha256(url.encode()).hexdigest()[:12]}.ends" if url else "handsfree.ends"
 
 
-def _lost_its_end(store: str, session: str, rows: int) -> StoreDamaged:
-    return StoreDamaged(f"{store} lost its end: {rows} rows of session {session}.", "Restore it from a copy.")
-
-
 def _not_there(session: str) -> NotThere:
     return NotThere(f"There is no session {session}.", "List those that are there: handsfree sessions.")
-
-
-def _other_chain(session: str, seq: int) -> StoreDamaged:
-    return StoreDamaged(
-        f"Row {seq} of session {session} is not the one that was committed.",
-        "Restore the database from a copy.",
-    )

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 
 from handsfree.errors import NotThere, StoreFailed
-from handsfree.ports import Journal, Row
+from handsfree.keep.chain import START, link
+from handsfree.ports import Journal, Row, Salvaged
 
 
 class MemoryJournal:
@@ -32,6 +33,13 @@ class MemoryJournal:
             raise NotThere(f"There is no session {session}.")
         return self._rows[session]
 
+    def salvage(self, session: str) -> Salvaged:
+        """All rows of a session; memory is not damaged. Raises NotThere."""
+        rows, chain = self.read(session), [START.chain]
+        for row in rows:
+            chain.append(link(chain[-1], row))
+        return Salvaged(rows, tuple(chain[1:]), (), len(rows))
+
     def sessions(self) -> tuple[str, ...]:
         """Ids of all sessions, oldest first."""
         return tuple(sorted(self._rows, key=lambda session: (self._rows[session][0].at, session)))
@@ -53,6 +61,11 @@ def keeps_what_was_appended(journal: Journal) -> None:
     journal.append(rows[1:])
 
     assert rows == journal.read("one")
+    assert (rows, (), 3) == (
+        journal.salvage("one").rows,
+        journal.salvage("one").damage,
+        journal.salvage("one").last,
+    )
 
 
 def keeps_sessions_apart(journal: Journal) -> None:
