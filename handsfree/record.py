@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from contextlib import suppress
 from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
@@ -14,7 +15,7 @@ from handsfree.conducts.table import CONDUCTS
 from handsfree.errors import NotSo, StoreDamaged
 from handsfree.keep.codec import Codec
 from handsfree.keep.fields import read_time, written_time
-from handsfree.ports import Journal, Row
+from handsfree.ports import Damage, Journal, Row, Salvaged
 
 CODEC = Codec(e.EVENTS)
 
@@ -47,32 +48,62 @@ def new_id(at: datetime, checklist: str, taken: Iterable[str]) -> str:
 
 @dataclass(frozen=True, slots=True)
 class Kept:
-    """A kept session as it stands, of its kind, the events until now, and its record to go on with."""
+    """A kept session as it stands, of its kind, the events until now, and its record to go on with.
+
+    damage: what of it is lost; then the session is what follows from the rest.
+    """
 
     conduct: Conduct[Any]
     session: Any
     records: tuple[e.Recorded, ...]
     record: Record
+    damage: tuple[Damage, ...] = ()
+
+    @property
+    def lost(self) -> int:
+        """How many of its rows are lost."""
+        return sum(one.last - one.first + 1 for one in self.damage if one.first)
 
 
 def load(journal: Journal, session: str, emergencies: str) -> Kept:
-    """Read a session from its events. Raises NotThere, StoreDamaged."""
-    rows = journal.read(session)
-    records = tuple(e.Recorded(read_time(row.at), CODEC.decode(row)) for row in rows)
-    started = records[0].event
+    """Read a session from its events, as far as they are whole. Raises NotThere, StoreDamaged where its
+    beginning is lost."""
+    found = journal.salvage(session)
+    records, damage = recorded(found)
+    started = records[0].event if records else None
     if not isinstance(started, e.SessionStarted):
         raise StoreDamaged(f"The session {session} has no beginning.", "Start a new one: handsfree guide.")
     checklist = read_checklist(started.text, started.file, emergencies)
     conduct = CONDUCTS[started.kind]
-    now = conduct.fold(conduct.new(checklist, started, records[0].at), records)
-    return Kept(conduct, now, records, Record(journal, session, rows[-1].seq))
+    new = conduct.new(checklist, started, records[0].at)
+    now = _pieced(conduct, new, records) if damage else conduct.fold(new, records)
+    return Kept(conduct, now, records, Record(journal, session, found.last), damage)
+
+
+def recorded(found: Salvaged) -> tuple[tuple[e.Recorded, ...], tuple[Damage, ...]]:
+    """The events of the rows that are whole, and what is damaged, rows that can't be read as events too."""
+    records, unread = [], []
+    for row in found.rows:
+        try:
+            records.append(e.Recorded(read_time(row.at), CODEC.decode(row)))
+        except StoreDamaged as fault:
+            unread.append(Damage(row.seq, row.seq, fault.wrong))
+    return tuple(records), (*found.damage, *unread)
+
+
+def _pieced(conduct: Conduct[Any], session: Any, records: Iterable[e.Recorded]) -> Any:
+    """The session after what is left of its events; one that refers to a lost one changes nothing."""
+    for record in records:
+        with suppress(LookupError):
+            session = conduct.evolve(session, record.event, record.at)
+    return session
 
 
 def cut_off(journal: Journal) -> str:
     """Id of the last session that was cut off. Raises NotSo where the last one was ended by voice."""
     for session in reversed(journal.sessions()):
-        if not any(
-            row.type == "SessionEnded" and row.body["how"] == BY_VOICE for row in journal.read(session)
-        ):
+        found = journal.salvage(session)
+        ended = any(row.type == "SessionEnded" and row.body.get("how") == BY_VOICE for row in found.rows)
+        if found.last and not ended:
             return session
     raise NotSo("No session was cut off.", "Start a new one: handsfree guide.")

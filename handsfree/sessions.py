@@ -20,7 +20,6 @@ from handsfree.clock import SoundClock, SteadyClock, utc_offset_min
 from handsfree.conducts.table import CONDUCTS
 from handsfree.errors import NotSo, WrongUse
 from handsfree.hear.clip_door import ClipDoor
-from handsfree.keep.fields import read_time
 from handsfree.lexicon import Lexicon
 from handsfree.loop import Corridor
 from handsfree.phrases.spelling import knows_all
@@ -173,9 +172,8 @@ def run_cut_off(name: str, choices: Choices, rooms: Rooms) -> tuple[Any, Record]
         conduct, session, record = kept.conduct, kept.session, kept.record
         lexicon = _lexicon(conduct.vocabulary(session.checklist), choices, rooms)
         at = rooms.clock.now()
-        last = read_time(journal.read(record.session)[-1].at)
-        set_back_s = max(0, ceil((last - at).total_seconds()))
-        resumed = e.SessionResumed(choices.ear, choices.reads_back, choices.signs_s, set_back_s)
+        set_back_s = max(0, ceil((kept.records[-1].at - at).total_seconds()))
+        resumed = e.SessionResumed(choices.ear, choices.reads_back, choices.signs_s, set_back_s, kept.lost)
         return _corridor(kept, lexicon, choices, rooms).run(conduct.resume(session, resumed, at)), record
 
 

@@ -14,8 +14,9 @@ from handsfree.care.session import Session
 from handsfree.clock import utc_offset_min
 from handsfree.errors import NotSo, NotThere, StoreDamaged
 from handsfree.keep.fields import read_time
-from handsfree.ports import Row
+from handsfree.ports import Damage, Row, Salvaged
 from handsfree.record import CODEC, cut_off, load, new_id
+from handsfree.say.wording import sentence
 from handsfree.sessions import emergencies
 from handsfree.testing.dialogue import SESSION, START
 from handsfree.testing.journal import MemoryJournal
@@ -114,3 +115,29 @@ def test_ids_are_new() -> None:
 def test_the_wall_clock_is_minutes_from_utc() -> None:
     """No place on earth is a day away from UTC."""
     assert abs(utc_offset_min()) < 24 * 60
+
+
+@settings(max_examples=40, deadline=None, suppress_health_check=list(HealthCheck))
+@given(lines, st.sets(st.integers(2, 200)))
+def test_what_is_left_of_a_session(script: tuple[str, ...], lost: set[int]) -> None:
+    """Whichever rows are lost, but for the first, the session comes back from the rest and can be resumed."""
+    talk = told(*script)
+    whole = talk.journal.salvage(SESSION)
+    rows = tuple(row for row in whole.rows if row.seq not in lost)
+    damage = tuple(Damage(seq, seq, "lost") for seq in sorted(lost))
+
+    class Damaged(MemoryJournal):
+        def salvage(self, session: str) -> Salvaged:
+            return Salvaged(rows, (), damage, whole.last)
+
+    kept = load(Damaged(), SESSION, emergencies())
+    assert (kept.lost, kept.record.seq) == (len(lost), whole.last)
+    assert kept.conduct.resume(kept.session, e.SessionResumed("typed", False, lost=kept.lost), START)
+
+
+def test_a_resumed_session_says_what_it_lost() -> None:
+    """Who goes on with a damaged record hears it at once."""
+    session = told(*ORDER).session
+    assert sentence(e.SessionResumed("typed", False, lost=3), session, {}) == (
+        "Going on with Peripheral I V. Parts of the record are lost: check what was done, and every number."
+    )

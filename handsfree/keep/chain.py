@@ -28,7 +28,7 @@ def link(before: str, row: Row) -> str:
 
     Raises ValueError for a number that JSON does not have, TypeError for a value that it does not have.
     """
-    return hashlib.sha256((before + canonical(asdict(row))).encode("ascii")).hexdigest()
+    return hashlib.sha256((before + canonical(asdict(row))).encode("utf-8")).hexdigest()
 
 
 def canonical(value: object) -> str:

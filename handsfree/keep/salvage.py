@@ -39,7 +39,7 @@ def _named(session: str, lost: list[int], bad: set[int], other: set[int]) -> Ite
     ways = [
         "not the one that was committed"
         if seq in other
-        else "not what was written"
+        else "not proven to be what was written"
         if seq in bad
         else "missing"
         for seq in lost

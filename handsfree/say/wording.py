@@ -73,7 +73,8 @@ def _started(event: e.SessionStarted, session: Session, _: Examples) -> str:
 
 def _resumed(event: e.SessionResumed, session: Session, _: Examples) -> str:
     back = " The clock was set back: check when reminders are due." if event.set_back_s else ""
-    return f"Going on with {session.checklist.title}.{back}"
+    rest = " Parts of the record are lost: check what was done, and every number." if event.lost else ""
+    return f"Going on with {session.checklist.title}.{back}{rest}"
 
 
 def _opened(event: e.StepOpened, session: Session, _: Examples) -> str:

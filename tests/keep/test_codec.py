@@ -184,6 +184,21 @@ def test_events_of_other_classes_are_not_written() -> None:
 
 
 @dataclass(frozen=True, slots=True)
+class Grown:
+    text: str
+    added: int = 3
+
+
+def test_a_record_from_before_a_field_was_there() -> None:
+    """A field that was added later has its default; what never had one is damage."""
+    codec = Codec([Grown])
+
+    assert codec.decode(Row("s1", 7, "", "Grown", 1, {"text": "a"})) == Grown("a")
+    with pytest.raises(StoreDamaged, match="other fields"):
+        codec.decode(Row("s1", 7, "", "Grown", 1, {"added": 4}))
+
+
+@dataclass(frozen=True, slots=True)
 class Mixed:
     value: int | str
 

@@ -32,13 +32,15 @@ class SessionStarted:
 class SessionResumed:
     """The session goes on after it was cut off. ear: the one that hears from now on.
 
-    set_back_s: how much earlier the clock reads than when the session was last heard of, else 0.
+    set_back_s: how much earlier the clock reads than when the session was last heard of, else 0. lost: how
+    many rows of its record are missing or damaged.
     """
 
     ear: str
     reads_back: bool
     signs_after_s: int = 0
     set_back_s: int = 0
+    lost: int = 0
 
 
 @dataclass(frozen=True, slots=True)
