@@ -99,6 +99,9 @@ class Trouble(Enum):
     LOST = "lost"
     """The machine is too slow to take all of the sound."""
 
+    UNWRITTEN = "unwritten"
+    """The sound is heard, and can no longer be written down."""
+
 
 @dataclass(frozen=True, slots=True)
 class Noticed:
@@ -106,6 +109,28 @@ class Noticed:
 
     trouble: Trouble
     over: bool = False
+
+
+class LostBy(Enum):
+    """Where sound was lost on its way into a file."""
+
+    DEVICE = "device"
+    """The machine was too slow to take it from the microphone."""
+
+    STORE = "store"
+    """It was heard, but the disk was too slow to take it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Silence:
+    """In a sound file: silence in the place of sound that was lost, so that all after it stands at its time.
+
+    from_s: seconds from the start of the file. lasted_s: seconds.
+    """
+
+    from_s: float
+    lasted_s: float
+    lost_by: LostBy
 
 
 @dataclass(frozen=True, slots=True)

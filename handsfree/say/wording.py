@@ -164,6 +164,7 @@ _TROUBLES: Mapping[Trouble, str] = MappingProxyType(
         Trouble.FAINT: "I hear you too quietly. Bring the microphone closer, or speak up.",
         Trouble.CLIPPED: "The sound is too loud. Move the microphone away, or turn it down.",
         Trouble.LOST: "I am losing parts of the sound. Close other programs.",
+        Trouble.UNWRITTEN: "The sound can no longer be kept; all else is. Free some space on the disk.",
     }
 )
 """What is wrong with the sound, and the next step."""
