@@ -8,21 +8,21 @@ from datetime import datetime, timedelta
 from typing import Generic, assert_never
 
 from handsfree.care import events as e
-from handsfree.care.commands import Answer, Close, Command, Mumble, Notice, Say, Tick, Waver
+from handsfree.care.commands import Close, Command, Mumble, Notice, Tick, Waver
 from handsfree.conducts.conduct import Conduct, S
 from handsfree.errors import PlaybackFailed, SoundError, StoreFailed
 from handsfree.lexicon import Lexicon
 from handsfree.phrases.judge import judge
-from handsfree.phrases.readings import by_reading, reading
+from handsfree.phrases.readings import by_reading
 from handsfree.ports import Clock, Door, Sentences, Voice
+from handsfree.said import understood
 from handsfree.signals import (
-    REPORT,
     Ambiguous,
+    Chime,
     Closed,
     Gate,
     Heard,
     Lapsed,
-    Node,
     Noticed,
     NotUnderstood,
     Utterance,
@@ -124,23 +124,23 @@ class Corridor(Generic[S]):
             raise
 
     def _judged(self, utterance: Utterance, grammar: Sentences) -> Command:
-        outcome = judge(grammar, utterance, means=by_reading)
+        outcome, now = judge(grammar, utterance, means=by_reading), self.clock.now()
         match outcome:
             case Heard(node, confidence) if confidence < self.conduct.sure.get(node.rule, 0.0):
                 return Mumble(outcome.text)
-            case Heard(node, confidence):
-                self.overheard(self.clock.now(), outcome.text)
-                return understood(node, confidence)
+            case Heard():
+                self.overheard(now, outcome.text)
+                return understood(outcome, utterance, now)
             case Ambiguous(_, candidates):
-                self.overheard(self.clock.now(), f"{candidates[0].text}?")
-                return Waver(tuple(understood(one.node, one.confidence) for one in candidates))
+                self.overheard(now, f"{candidates[0].text}?")
+                return Waver(tuple(understood(one, utterance, now) for one in candidates))
             case NotUnderstood() if not self._meant(utterance):
                 return Tick()
             case NotUnderstood(text):
                 free = self.session.wants_free_words and utterance.alternatives[0].words
                 if not text and not free:
                     return Tick()
-                self.overheard(self.clock.now(), f"({text})")
+                self.overheard(now, f"({text})")
                 return Mumble(text, self.clip(utterance.pcm) if free else "")
             case other:
                 assert_never(other)
@@ -168,6 +168,8 @@ class Corridor(Generic[S]):
         if said:
             self._asking = not all(isinstance(event, _NOT_ASKED) for event in events)
             self._speak(said)
+        for chime in filter(None, [self.conduct.chime(event, self.session) for event in events]):
+            self._chime(chime)
 
     def _sentence(self, event: e.Event) -> str:
         if event == e.Told("repeat"):
@@ -205,6 +207,18 @@ class Corridor(Generic[S]):
         if not length_s:
             self._played()
 
+    def _chime(self, chime: Chime) -> None:
+        """It is too short to make the ear deaf, and no word that the ear could take for one."""
+        now = self.clock.now()
+        try:
+            self.voice.chime(chime)
+        except PlaybackFailed as fault:
+            self._take(now, (e.PlayingFailed(f"[{chime.value}]", fault.wrong),))
+            if self.spare is not None:
+                self.spare.chime(chime)
+        if self.lexicon.calls and chime is Chime.LISTENING:
+            self._listening_until = now + timedelta(seconds=LISTENING_S)
+
     def _played(self) -> None:
         """All that was being said has been said: from now on it can be answered."""
         now = self.clock.now()
@@ -224,12 +238,3 @@ class Corridor(Generic[S]):
         self.voice.hush()
         self._playing.clear()
         self._speaking_until = None
-
-
-def understood(node: Node, confidence: float) -> Say:
-    """The command of a matched sentence."""
-    text = " ".join(node.words)
-    if node.rule == REPORT:
-        answers = tuple(Answer(child.rule, reading(child), " ".join(child.words)) for child in node.children)
-        return Say(node.rule, text, answers, confidence=confidence)
-    return Say(node.rule, text, reason=reading(node), confidence=confidence)

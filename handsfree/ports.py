@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Protocol
 
-from handsfree.signals import Closed, Frame, Gate, Lapsed, Node, Noticed, Utterance
+from handsfree.signals import Chime, Closed, Frame, Gate, Lapsed, Node, Noticed, Utterance
 
 
 class Clock(Protocol):
@@ -102,6 +102,9 @@ class Voice(Protocol):
 
     def say(self, text: str) -> float:
         """Start to say one sentence; returns at once with its length in seconds. Raises PlaybackFailed."""
+
+    def chime(self, chime: Chime) -> float:
+        """Start one short sound, behind what is being said; returns as `say` does. Raises PlaybackFailed."""
 
     def hush(self) -> None:
         """Fall silent at once; what was not said yet is dropped."""

@@ -145,24 +145,24 @@ def run_new(checklist: Checklist, choices: Choices, rooms: Rooms) -> tuple[Any, 
 
     Raises StoreFailed at the start, UnknownWord, SoundError.
     """
-    conduct = CONDUCTS[choices.kind]
-    lexicon = _lexicon(conduct.vocabulary(checklist), choices, rooms)
+    conduct, at = CONDUCTS[choices.kind], rooms.clock.now()
+    started = e.SessionStarted(
+        checklist.name,
+        checklist.file,
+        checklist.text,
+        choices.ear,
+        choices.reads_back,
+        rooms.local_min,
+        choices.signs_s,
+        choices.intervals,
+        choices.kind,
+    )
+    session = conduct.new(checklist, started, at)
+    lexicon = _lexicon(conduct.vocabulary(session), choices, rooms)
     with _journal(choices) as journal:
-        at = rooms.clock.now()
         record = Record(journal, new_id(at, checklist.name, journal.sessions()))
-        started = e.SessionStarted(
-            checklist.name,
-            checklist.file,
-            checklist.text,
-            choices.ear,
-            choices.reads_back,
-            rooms.local_min,
-            choices.signs_s,
-            choices.intervals,
-            choices.kind,
-        )
-        kept = Kept(conduct, conduct.new(checklist, started, at), (), record)
-        return _corridor(kept, lexicon, choices, rooms).run(conduct.begin(kept.session, started, at)), record
+        corridor = _corridor(Kept(conduct, session, (), record), lexicon, choices, rooms)
+        return corridor.run(conduct.begin(session, started, at)), record
 
 
 def run_cut_off(name: str, choices: Choices, rooms: Rooms) -> tuple[Any, Record]:
@@ -170,7 +170,7 @@ def run_cut_off(name: str, choices: Choices, rooms: Rooms) -> tuple[Any, Record]
     with _journal(choices) as journal:
         kept = load(journal, name or cut_off(journal), emergencies())
         conduct, session, record = kept.conduct, kept.session, kept.record
-        lexicon = _lexicon(conduct.vocabulary(session.checklist), choices, rooms)
+        lexicon = _lexicon(conduct.vocabulary(session), choices, rooms)
         at = rooms.clock.now()
         set_back_s = max(0, ceil((kept.records[-1].at - at).total_seconds()))
         resumed = e.SessionResumed(choices.ear, choices.reads_back, choices.signs_s, set_back_s, kept.lost)

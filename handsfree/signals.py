@@ -53,11 +53,13 @@ class Alternative:
     words: in the recogniser's own spelling; `[unk]` for speech outside the grammar.
     score: natural-log likelihood, higher is likelier; only differences within one utterance mean something.
     word_confidence: 0 to 1 for each word, or empty where the ear does not tell.
+    ends_s: when each word ended, seconds of sound from the start of the source; empty where it does not tell.
     """
 
     words: tuple[str, ...]
     score: float = 0.0
     word_confidence: tuple[float, ...] = ()
+    ends_s: tuple[float, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -158,11 +160,12 @@ class Node:
 class Heard:
     """The grammar accepts one sentence, and it is far enough ahead of the next one.
 
-    confidence: 0 to 1, calibrated.
+    confidence: 0 to 1, calibrated. ends_s: when each of the recogniser's words ended, as in Alternative.
     """
 
     node: Node
     confidence: float
+    ends_s: tuple[float, ...] = ()
 
     @property
     def command(self) -> str:
@@ -200,6 +203,22 @@ class Gate(Enum):
 
     OPEN = "open"
     DEAF = "deaf"
+
+
+class Chime(Enum):
+    """A short sound in place of words."""
+
+    TAKEN = "taken"
+    """What was said counts."""
+
+    REFUSED = "refused"
+    """It was heard, and changes nothing."""
+
+    DUE = "due"
+    """Something is to be attended to."""
+
+    LISTENING = "listening"
+    """The next words are waited for."""
 
 
 REPORT = "report"

@@ -3,28 +3,37 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import datetime
 
 from handsfree.signals import Trouble
 
 
 @dataclass(frozen=True, slots=True)
 class Answer:
-    """One answer inside a sentence: the grammar rule, the value as the record keeps it, and its words."""
+    """One answer inside a sentence: the grammar rule, the value as the record keeps it, and its words.
+
+    said_at: when the last of them ended, where that is known.
+    """
 
     rule: str
     value: str = ""
     words: str = ""
+    said_at: datetime | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class Say:
-    """A sentence that the grammar accepted. rule: the public rule. reason: given in the same breath."""
+    """A sentence that the grammar accepted. rule: the public rule. reason: given in the same breath.
+
+    said_at: when its last word ended, where that is known: some time before it is understood.
+    """
 
     rule: str
     text: str
     answers: tuple[Answer, ...] = ()
     reason: str = ""
     confidence: float = 1.0
+    said_at: datetime | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,7 +11,7 @@ from handsfree.care import events as e
 from handsfree.care.checklist import Checklist
 from handsfree.care.commands import Command
 from handsfree.care.vocabulary import Vocabulary
-from handsfree.signals import Listen
+from handsfree.signals import Chime, Listen
 
 Examples = Mapping[str, str]
 """By grammar rule: a sentence that can be said now."""
@@ -43,13 +43,14 @@ S = TypeVar("S", bound=Course)
 class Conduct(Generic[S]):
     """One kind of session, as pure functions; they share the events and the commands of all.
 
-    vocabulary: what its checklist lets people say. new: before the first event. begin, resume: the first
+    vocabulary: what a session of it lets people say. new: before the first event. begin, resume: the first
     events, also after it was cut off. listen, ahead: what may be said now, and soon; told whether a call word
-    is wanted, where there is one. sentence: what is said because of an event, after it.
+    is wanted, where there is one. sentence, chime: what is said because of an event, after it, and the short
+    sound that is heard.
     sure: by grammar rule, the confidence that a command needs beyond the judge's own.
     """
 
-    vocabulary: Callable[[Checklist], Vocabulary]
+    vocabulary: Callable[[S], Vocabulary]
     new: Callable[[Checklist, e.SessionStarted, datetime], S]
     begin: Callable[[S, e.SessionStarted, datetime], tuple[e.Event, ...]]
     resume: Callable[[S, e.SessionResumed, datetime], tuple[e.Event, ...]]
@@ -58,6 +59,7 @@ class Conduct(Generic[S]):
     listen: Callable[[S, bool], Listen]
     ahead: Callable[[S, bool], Iterable[Listen]]
     sentence: Callable[[e.Event, S, Examples], str]
+    chime: Callable[[e.Event, S], Chime | None]
     sure: Mapping[str, float]
 
     def fold(self, session: S, records: Iterable[e.Recorded]) -> S:

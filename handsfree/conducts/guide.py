@@ -12,15 +12,35 @@ from handsfree.care.evolution import evolve
 from handsfree.care.listening import listen
 from handsfree.care.rules import SURE
 from handsfree.care.session import Session
-from handsfree.care.vocabulary import vocabulary
+from handsfree.care.vocabulary import Vocabulary, vocabulary
 from handsfree.conducts.conduct import Conduct
 from handsfree.say.wording import sentence
+from handsfree.signals import Chime
 
 
 def _new(checklist: Checklist, started: e.SessionStarted, at: datetime) -> Session:
     return Session(checklist, at, started.utc_offset_min, started.reads_back)
 
 
+def _vocabulary(session: Session) -> Vocabulary:
+    return vocabulary(session.checklist)
+
+
+def _chime(_: e.Event, _session: Session) -> Chime | None:
+    """A guide speaks: it needs no other sound."""
+    return None
+
+
 GUIDE = Conduct(
-    vocabulary, _new, begin, resume, decide, evolve, listen=listen, ahead=ahead, sentence=sentence, sure=SURE
+    _vocabulary,
+    _new,
+    begin,
+    resume,
+    decide,
+    evolve,
+    listen=listen,
+    ahead=ahead,
+    sentence=sentence,
+    chime=_chime,
+    sure=SURE,
 )

@@ -9,6 +9,7 @@ which is slower but is not taken in by other voices or by noise that never ends.
 from __future__ import annotations
 
 from collections import deque
+from dataclasses import replace
 from enum import Enum
 from typing import Protocol
 
@@ -70,7 +71,10 @@ class Recogniser(Protocol):
         """Tell whether its best reading ends in silence; never where it cannot tell."""
 
     def result(self) -> tuple[Alternative, ...]:
-        """Close the utterance; best reading first, none without words. The next feed begins anew."""
+        """Close the utterance; best reading first, none without words. The next feed begins anew.
+
+        Ends of words are told in seconds from the first feed.
+        """
 
 
 class Detector(Protocol):
@@ -163,7 +167,13 @@ class Committer:
         began_s, decided_s = heard[0].end_s - FRAME_S, heard[-1].end_s
         first_s, last_s = speech_edges(pcm, self._first_s - began_s, self._last_s - began_s)
         end_s = min(began_s + last_s, decided_s)
+        alternatives = tuple(_begun_at(one, began_s) for one in alternatives)
         return Utterance(alternatives, began_s + first_s, end_s, decided_s, pcm, over_room_db(pcm))
+
+
+def _begun_at(one: Alternative, began_s: float) -> Alternative:
+    """A reading whose words were timed from the start of the utterance, timed from that of the source."""
+    return replace(one, ends_s=tuple(began_s + end_s for end_s in one.ends_s)) if one.ends_s else one
 
 
 def pause_after(words: tuple[str, ...], sentences: Sentences) -> Pause:

@@ -50,6 +50,9 @@ which makes of a lead what the judge takes it for (tests/bench/sphinx_scale.py).
 REFUSED_BELOW = 0.2
 """Confidence below which not even a guess is told."""
 
+PER_S = 100
+"""Frames of its own in a second."""
+
 NOTHING = Alternative((OUTSIDE,))
 
 
@@ -171,7 +174,8 @@ class SphinxRecogniser:
         best = decoder.hyp()
         if not best:
             return Alternative(())
-        return Alternative(tuple(best.hypstr.split()), natural_log(best.score) / NATS)
+        ends_s = tuple((one.end_frame + 1) / PER_S for one in decoder.seg() if one.word[0] not in "<[+(")
+        return Alternative(tuple(best.hypstr.split()), natural_log(best.score) / NATS, ends_s=ends_s)
 
     def _end(self) -> bytes:
         """The sound of the utterance, which is over."""

@@ -13,7 +13,7 @@ from handsfree.hear.detector import SpeechDetector
 from handsfree.hear.models import GET_IT
 from handsfree.hear.overlay import overlaid
 from handsfree.ports import Sentences
-from handsfree.signals import SAMPLE_RATE, Alternative, Frame, Utterance
+from handsfree.signals import FRAME_S, SAMPLE_RATE, Alternative, Frame, Utterance
 
 ALTERNATIVES = 20
 """Readings of an utterance that are asked for. The first one that the whole grammar accepts is far better
@@ -64,9 +64,12 @@ class _VoskRecogniser:
         grammar = json.dumps([*sentences.phrases(), *WEIGHTS])
         self._kaldi = vosk.KaldiRecognizer(model, SAMPLE_RATE, grammar)
         self._kaldi.SetMaxAlternatives(ALTERNATIVES)
+        self._kaldi.SetWords(True)
         self._rests = False
+        self._fed_s = self._before_s = 0.0
 
     def feed(self, pcm: bytes) -> None:
+        self._fed_s += FRAME_S
         self._rests = bool(self._kaldi.AcceptWaveform(pcm))
 
     def rests(self) -> bool:
@@ -77,8 +80,12 @@ class _VoskRecogniser:
 
     def result(self) -> tuple[Alternative, ...]:
         found = json.loads(self._kaldi.FinalResult())["alternatives"]
-        best: dict[tuple[str, ...], float] = {}
+        best: dict[tuple[str, ...], Alternative] = {}
         for reading in found:
+            words = tuple(reading["text"].split())
+            # Vosk's times run on from utterance to utterance.
+            ends_s = tuple(word["end"] - self._before_s for word in reading.get("result", ()))
             # The same words come more than once, with other pauses between them.
-            best.setdefault(tuple(reading["text"].split()), reading["confidence"])
-        return tuple(Alternative(words, score) for words, score in best.items())
+            best.setdefault(words, Alternative(words, reading["confidence"], ends_s=ends_s))
+        self._before_s = self._fed_s
+        return tuple(best.values())

@@ -139,10 +139,11 @@ def judge(
 
 @dataclass(frozen=True, slots=True)
 class Candidate:
-    """A sentence that may have been said, and the score of its likeliest reading."""
+    """A sentence that may have been said; of its likeliest reading the score, and when its words ended."""
 
     node: Node
     score: float
+    ends_s: tuple[float, ...] = ()
 
 
 def candidates(
@@ -173,7 +174,7 @@ def _sure(found: list[Candidate], utterance: Utterance) -> tuple[list[Heard], fl
     its = evidence(found[0], utterance)
     inside, needs = (sum(told) / len(told), TOLD) if told else (SCALE.inside(its), WEIGHED)
     shares = SCALE.shares([one.score for one in found], its.noise)
-    heard = [Heard(one.node, inside * share) for one, share in zip(found, shares, strict=True)]
+    heard = [Heard(one.node, inside * share, one.ends_s) for one, share in zip(found, shares, strict=True)]
     return heard, needs.of(found[0].node)
 
 
@@ -187,8 +188,8 @@ def _readings(sentences: Sentences, alternatives: tuple[Alternative, ...]) -> It
         if not one.words or UNKNOWN in one.words:
             continue
         whole = sentences.match(one.words)
-        yield from (Candidate(node, one.score) for node in whole)
+        yield from (Candidate(node, one.score, one.ends_s) for node in whole)
         if not whole and rank < TRIED:
             for words in repairs(one.words, sentences.words):
                 for node in sentences.match(words)[:1]:
-                    yield Candidate(node, one.score - REPAIRED)
+                    yield Candidate(node, one.score - REPAIRED, one.ends_s)

@@ -6,9 +6,13 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from handsfree.say.length import spoken_length_s
+from handsfree.signals import Chime
 from handsfree.webvtt import Cue
 
 USER, PROGRAM = "User", "Handsfree"
+
+CHIME_MS = 500
+"""A short sound is shown so long, or nobody could read it."""
 
 
 class Captions:
@@ -26,10 +30,13 @@ class Captions:
     def say(self, text: str) -> float:
         """Write down a sentence of the program, after the one before; returns its seconds."""
         length_s = spoken_length_s(text)
-        start_ms = max(self._busy_ms, _ms(self._passed_s()))
-        self._busy_ms = start_ms + _ms(length_s)
-        self._cues.append(Cue(start_ms, self._busy_ms, text, PROGRAM))
+        self._write(text, _ms(length_s))
         return length_s
+
+    def chime(self, chime: Chime) -> float:
+        """Write down a short sound of the program, in brackets; returns for how long, in seconds."""
+        self._write(f"[{chime.value}]", CHIME_MS)
+        return CHIME_MS / 1000
 
     def hush(self) -> None:
         """Break off the sentence that is being said; drop what was not said yet."""
@@ -40,6 +47,11 @@ class Captions:
             if cue.speaker != PROGRAM or cue.start_ms < now_ms
         ]
         self._busy_ms = min(self._busy_ms, now_ms)
+
+    def _write(self, text: str, length_ms: int) -> None:
+        start_ms = max(self._busy_ms, _ms(self._passed_s()))
+        self._busy_ms = start_ms + length_ms
+        self._cues.append(Cue(start_ms, self._busy_ms, text, PROGRAM))
 
     def spoke(self, start_s: float, end_s: float, text: str) -> None:
         """Write down a sentence of the user."""

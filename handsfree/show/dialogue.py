@@ -8,6 +8,7 @@ from typing import TextIO
 
 from handsfree.ports import Clock
 from handsfree.say.length import spoken_length_s
+from handsfree.signals import Chime
 
 _WIDTH = 100
 _INDENT = " " * 18
@@ -23,6 +24,11 @@ class Dialogue:
         """Print a sentence of the program; returns how long it would last, in seconds."""
         self._line(self._clock.now(), "handsfree", text)
         return spoken_length_s(text)
+
+    def chime(self, chime: Chime) -> float:
+        """Print a short sound of the program, which takes no time to speak of."""
+        self._line(self._clock.now(), "handsfree", f"[{chime.value}]")
+        return 0.0
 
     def hush(self) -> None:
         """Do nothing: what was printed stays."""

@@ -18,7 +18,7 @@ from handsfree.lexicon import Lexicon
 from handsfree.loop import Corridor, Keep
 from handsfree.ports import Sentences, Voice
 from handsfree.record import Record
-from handsfree.signals import Alternative, Closed, Gate, Lapsed, Utterance
+from handsfree.signals import Alternative, Chime, Closed, Gate, Lapsed, Utterance
 from handsfree.testing.journal import MemoryJournal
 
 START = datetime(2031, 5, 4, 8, 0, tzinfo=UTC)
@@ -98,6 +98,10 @@ class ScriptVoice:
         """Write one sentence down."""
         self._lines.append(text)
         return 0.0
+
+    def chime(self, chime: Chime) -> float:
+        """Write its name down, in brackets."""
+        return self.say(f"[{chime.value}]")
 
     def hush(self) -> None:
         """Nothing is left to be said."""

@@ -9,16 +9,19 @@ from typing import Any
 from handsfree.errors import PlaybackFailed
 from handsfree.ports import Voice
 from handsfree.say.length import spoken_length_s
+from handsfree.signals import Chime
 
 
 class FakeVoice:
     """Voice that keeps what it was told.
 
-    said: the sentences in order. hushes: how often it had to fall silent. broken: set it, and `say` fails.
+    said: the sentences in order. chimes: the short sounds. hushes: how often it had to fall silent.
+    broken: set it, and `say` fails.
     """
 
     def __init__(self) -> None:
         self.said: list[str] = []
+        self.chimes: list[Chime] = []
         self.hushes = 0
         self.broken = False
 
@@ -28,6 +31,13 @@ class FakeVoice:
             raise PlaybackFailed("The fake voice is broken.", "Mend it.")
         self.said.append(text)
         return spoken_length_s(text)
+
+    def chime(self, chime: Chime) -> float:
+        """Keep it; it takes no time. Raises PlaybackFailed where broken."""
+        if self.broken:
+            raise PlaybackFailed("The fake voice is broken.", "Mend it.")
+        self.chimes.append(chime)
+        return 0.0
 
     def hush(self) -> None:
         """Count it."""
@@ -116,6 +126,14 @@ def hushes_any_time(voice: Voice) -> None:
     voice.say("Spike the bag.")
 
 
+def chimes_any_time(voice: Voice) -> None:
+    """Every short sound can be made, between sentences and twice in a row."""
+    voice.say("Close the clamp.")
+    for chime in Chime:
+        assert voice.chime(chime) == voice.chime(chime) >= 0
+    voice.hush()
+
+
 def takes_any_text(voice: Voice) -> None:
     """Nothing, blanks, several lines and letters of any script are no failure."""
     for text in ("", " ", "One.\nTwo.", "37 °C, 5 µg; 液", "\N{DROPLET}"):
@@ -126,6 +144,7 @@ CHECKS: tuple[Callable[[Voice], None], ...] = (
     says_at_once,
     longer_takes_longer,
     hushes_any_time,
+    chimes_any_time,
     takes_any_text,
 )
 """Each takes a voice that works and raises AssertionError where it breaks the contract."""

@@ -50,6 +50,7 @@ ROOMS: Mapping[str, May] = {
     "say.wording_places": May(("say", "care")),
     "say.wording_reminders": May(("say", "care")),
     "say.wording_values": May(("say",)),
+    "said": May(("care", "phrases", *TYPES)),
     "say.voices": May(
         ("say.voices", *TYPES), ("espeakng_loader", "numpy", "pyttsx3", "sounddevice", "soundfile", "soxr")
     ),
@@ -64,7 +65,7 @@ ROOMS: Mapping[str, May] = {
     "lexicon": May(("care", "phrases", *TYPES)),
     "conducts": May(("conducts", "care", "say.wording", "signals")),
     "record": May(("care", "conducts", "keep", *TYPES)),
-    "loop": May(("care", "conducts.conduct", "phrases", "lexicon", *TYPES)),
+    "loop": May(("care", "conducts.conduct", "phrases", "lexicon", "said", *TYPES)),
 }
 """By room, or by module where it may more than its room. Those not named here cross rooms by trade."""
 

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from handsfree.errors import PlaybackFailed
 from handsfree.ports import Voice
+from handsfree.signals import Chime
 
 
 class BothVoices:
@@ -14,17 +17,24 @@ class BothVoices:
 
     def say(self, text: str) -> float:
         """Have both say it; returns the longer length in seconds. Raises PlaybackFailed after both tried."""
-        lengths_s, failures = [0.0], []
-        for voice in self._voices:
-            try:
-                lengths_s.append(voice.say(text))
-            except PlaybackFailed as failed:
-                failures.append(failed)
-        if failures:
-            raise failures[0]
-        return max(lengths_s)
+        return max(self._each(lambda voice: voice.say(text)))
+
+    def chime(self, chime: Chime) -> float:
+        """Have both sound it; returns the longer length. Raises PlaybackFailed after both tried."""
+        return max(self._each(lambda voice: voice.chime(chime)))
 
     def hush(self) -> None:
         """Fall silent with both."""
         for voice in self._voices:
             voice.hush()
+
+    def _each(self, act: Callable[[Voice], float]) -> list[float]:
+        done, failures = [], []
+        for voice in self._voices:
+            try:
+                done.append(act(voice))
+            except PlaybackFailed as failed:
+                failures.append(failed)
+        if failures:
+            raise failures[0]
+        return done

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TextIO
 
 from handsfree.errors import PlaybackFailed
+from handsfree.signals import Chime
 
 
 class PrintedVoice:
@@ -22,6 +23,10 @@ class PrintedVoice:
         except (OSError, ValueError) as broken:
             raise PlaybackFailed(f"Nothing can be printed ({broken}).", "Keep the output open.") from broken
         return 0.0
+
+    def chime(self, chime: Chime) -> float:
+        """Print its name in brackets, so that a reader knows of it too. Raises PlaybackFailed."""
+        return self.say(f"[{chime.value}]")
 
     def hush(self) -> None:
         """Do nothing: what was printed stays."""

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from handsfree.say.voices.chimes import sounded
 from handsfree.say.voices.pcm import Output
 from handsfree.say.voices.synthesis import synthesise
+from handsfree.signals import Chime
 
 DEFAULT_VOICE = "en-us+m3"
 DEFAULT_RATE_WPM = 150
@@ -22,6 +24,12 @@ class SpokenVoice:
     def say(self, text: str) -> float:
         """Start to say one sentence; returns at once with its length in seconds. Raises PlaybackFailed."""
         pcm = synthesise(text, self._voice, self._rate_wpm)
+        self._output.play(pcm)
+        return pcm.length_s
+
+    def chime(self, chime: Chime) -> float:
+        """Start one short sound; returns its length in seconds. Raises PlaybackFailed."""
+        pcm = sounded(chime)
         self._output.play(pcm)
         return pcm.length_s
 

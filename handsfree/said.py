@@ -1,0 +1,46 @@
+"""From a sentence that was heard to the command, with the moment at which its words ended."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import datetime, timedelta
+
+from handsfree.care.commands import Answer, Say
+from handsfree.phrases.readings import reading
+from handsfree.signals import REPORT, Heard, Node, Utterance
+
+
+def understood(heard: Heard, utterance: Utterance, at: datetime) -> Say:
+    """The command of a sentence. at: when its utterance was decided."""
+    node, text = heard.node, " ".join(heard.node.words)
+    said_at = at - timedelta(seconds=utterance.decided_s - utterance.end_s)
+    if node.rule == REPORT:
+        answers = tuple(
+            Answer(child.rule, reading(child), " ".join(child.words), at - timedelta(seconds=ago_s))
+            for child, ago_s in zip(node.children, _ends_ago_s(heard, utterance), strict=True)
+        )
+        return Say(node.rule, text, answers, confidence=heard.confidence, said_at=said_at)
+    return Say(node.rule, text, reason=reading(node), confidence=heard.confidence, said_at=said_at)
+
+
+def _ends_ago_s(heard: Heard, utterance: Utterance) -> Iterator[float]:
+    """How long before the decision each part of a sentence ended, in seconds; the last one with the speech.
+
+    A recogniser's words may be more or fewer than the grammar's: then they are taken to be of equal length.
+    """
+    ends_s, count = heard.ends_s, len(heard.node.words)
+    for end in _ends(heard.node):
+        nth = round(end * len(ends_s) / count)
+        ended_s = utterance.end_s if end == count or not nth else min(ends_s[nth - 1], utterance.end_s)
+        yield utterance.decided_s - ended_s
+
+
+def _ends(node: Node) -> Iterator[int]:
+    """Of each part of a sentence: with how many words of the sentence it ends."""
+    end = 0
+    for child in node.children:
+        size = len(child.words)
+        while node.words[end : end + size] != child.words:
+            end += 1
+        end += size
+        yield end
