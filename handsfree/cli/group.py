@@ -29,6 +29,7 @@ COMMANDS = {
     "fluids": _Entry("fluids", "Work out maintenance, deficit, burns and bolus by weight."),
     "new-checklist": _Entry("new_checklist", "Write a checklist to start from."),
     "review": _Entry("review", "Tell what is unclear in a checklist, and rehearse it."),
+    "debrief": _Entry("debrief", "Make the page to go through sessions with afterwards."),
     "sessions": _Entry("sessions", "List what was kept, or erase it."),
     "model": _Entry("model", "Show, fetch and verify the speech model."),
     "check": _Entry("check", "Tell what works on this machine, and what to do about the rest."),

@@ -55,6 +55,7 @@ ROOMS: Mapping[str, May] = {
         ("say.voices", *TYPES), ("espeakng_loader", "numpy", "pyttsx3", "sounddevice", "soundfile", "soxr")
     ),
     "show": May(("show", "care", "say.length", "webvtt", *TYPES)),
+    "show.debrief.page": May(("show",), ("jinja2", "markupsafe")),
     "show.debrief.guided": May(("show", "care", "say.numbers", "say.wording_values")),
     "signals": May(),
     "ports": May(("signals",)),
@@ -65,6 +66,7 @@ ROOMS: Mapping[str, May] = {
     "lexicon": May(("care", "phrases", *TYPES)),
     "conducts": May(("conducts", "care", "say.wording", "signals")),
     "record": May(("care", "conducts", "keep", *TYPES)),
+    "debrief": May(("care", "keep", "record", "show", *TYPES)),
     "loop": May(("care", "conducts.conduct", "phrases", "lexicon", "said", *TYPES)),
 }
 """By room, or by module where it may more than its room. Those not named here cross rooms by trade."""

@@ -1,0 +1,82 @@
+"""Makes the debrief page of kept sessions: from the journal, and the sound beside it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from contextlib import suppress
+from dataclasses import replace
+from pathlib import Path
+from types import MappingProxyType
+from typing import Any
+
+from handsfree.care import events as e
+from handsfree.errors import NotThere, SoundError
+from handsfree.keep.peaks import peaks
+from handsfree.ports import Journal
+from handsfree.record import Kept, load
+from handsfree.show.debrief.guided import guided_run
+from handsfree.show.debrief.page import page
+from handsfree.show.debrief.run import Run
+from handsfree.show.debrief.tracks import Recording
+
+Reader = Callable[[str, Any, Sequence[e.Recorded]], tuple[Run, ...]]
+"""Makes the runs of a session from its id, how it ended, and its events: one for each trainee."""
+
+READERS: Mapping[str, Reader] = MappingProxyType({"guide": lambda *kept: (guided_run(*kept),)})
+"""By kind of session, a name of `CONDUCTS`."""
+
+LAST = "last"
+"""Names the session that began last."""
+
+
+def runs_of(journal: Journal, sessions: Iterable[str], emergencies: str) -> Iterator[Run]:
+    """The runs of kept sessions, each with a notice of what is lost of it.
+
+    Raises NotThere, StoreFailed, StoreDamaged where the beginning of one is lost.
+    """
+    for name in sessions:
+        session = _last(journal) if name == LAST else name
+        kept = load(journal, session, emergencies)
+        lost = tuple(str(damage) for damage in kept.damage)
+        for run in _reader(kept)(session, kept.session, kept.records):
+            yield replace(run, notices=(*run.notices, *lost))
+
+
+def recordings_of(runs: Iterable[Run], folder: Path) -> dict[str, Recording]:
+    """The sound of runs by its path in the sessions folder, as far as it can be read."""
+    files = dict.fromkeys(sound.file for run in runs for sound in run.sounds)
+    found = {}
+    for file in files:
+        with suppress(SoundError, OSError):
+            found[file] = _recording(folder, file)
+    return found
+
+
+def write_page(runs: Sequence[Run], folder: Path, out: Path) -> None:
+    """Write the page of some runs, all or none of it. Raises OSError."""
+    unfinished = out.with_name(f"{out.name}.part")
+    with unfinished.open("w", encoding="utf-8", newline="\n") as file:
+        file.writelines(page(runs, recordings_of(runs, folder)))
+    unfinished.replace(out)
+
+
+def _reader(kept: Kept) -> Reader:
+    started = kept.records[0].event
+    assert isinstance(started, e.SessionStarted)
+    return READERS[started.kind]
+
+
+def _recording(folder: Path, file: str) -> Recording:
+    """A file of the folder. Raises SoundError, also for a path that leads out of it, OSError."""
+    place = (folder / file).resolve()
+    if not place.is_relative_to(folder.resolve()):
+        raise SoundError(f"{file} does not lie in the sessions folder.")
+    length_s, loudest = peaks(place)
+    return Recording(place.read_bytes(), length_s, loudest)
+
+
+def _last(journal: Journal) -> str:
+    sessions = journal.sessions()
+    if not sessions:
+        raise NotThere("No session was kept.", "Begin one: handsfree guide.")
+    return sessions[-1]
