@@ -90,7 +90,11 @@ class PlaybackFailed(MissingPart):
 
 
 class StoreFailed(MissingPart):
-    """The sessions folder or the database cannot be used."""
+    """The sessions folder or the database cannot be used. aloud: what is wrong, without paths, to be said."""
+
+    def __init__(self, wrong: str, next_step: str = "", aloud: str = "") -> None:
+        super().__init__(wrong, next_step)
+        self.aloud = aloud
 
 
 class StoreDamaged(StoreFailed):

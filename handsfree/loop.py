@@ -47,8 +47,8 @@ _NOT_ASKED = (
 )
 """Events after whose sentences nobody is waited for: what they say does not open the ear for others' talk."""
 
-Keep = Callable[[Iterable[e.Recorded]], None]
-"""Commits events; what it returned from is on the disk."""
+Keep = Callable[[Iterable[e.Recorded]], str]
+"""Commits events, or holds them and returns a warning to be said; raises StoreFailed at the start."""
 
 
 @dataclass(slots=True)
@@ -74,7 +74,6 @@ class Corridor(Generic[S]):
     clip: Callable[[bytes], str] = lambda pcm: ""
     overheard: Callable[[datetime, str], None] = lambda at, text: None
     last_said: str = ""
-    unsaved: bool = False
     _speaking_until: datetime | None = None
     _asking: bool = False
     _listening_until: datetime | None = None
@@ -141,9 +140,17 @@ class Corridor(Generic[S]):
                 if not text and not free:
                     return Tick()
                 self.overheard(now, f"({text})")
-                return Mumble(text, self.clip(utterance.pcm) if free else "")
+                return Mumble(text, self._clipped(utterance) if free else "")
             case other:
                 assert_never(other)
+
+    def _clipped(self, utterance: Utterance) -> str:
+        """The path of an utterance's sound; what could not be kept is said."""
+        try:
+            return self.clip(utterance.pcm)
+        except StoreFailed:
+            self._happen((e.CommandRefused("The sound of that was not kept."),))
+            return ""
 
     def _meant(self, utterance: Utterance) -> bool:
         """Whether what was not understood may be meant for the program: others' talk gets no answer."""
@@ -164,10 +171,13 @@ class Corridor(Generic[S]):
             self._hush()
         said = " ".join(sentences)
         announced = (e.Announced(said),) if said else ()
-        self._write(at, (*events, *announced))
+        warning = self._write(at, (*events, *announced))
         if said:
             self._asking = not all(isinstance(event, _NOT_ASKED) for event in events)
+            self.last_said = said
             self._speak(said)
+        if warning:
+            self._speak(warning)
         for chime in filter(None, [self.conduct.chime(event, self.session) for event in events]):
             self._chime(chime)
 
@@ -177,18 +187,11 @@ class Corridor(Generic[S]):
         examples = self.lexicon.examples(self.conduct.listen(self.session, False))
         return self.conduct.sentence(event, self.session, examples)
 
-    def _write(self, at: datetime, events: tuple[e.Event, ...]) -> None:
-        if not events:
-            return
-        try:
-            self.keep([e.Recorded(at, event) for event in events])
-        except StoreFailed:
-            if not self.unsaved:
-                self.unsaved = True
-                self._speak("Warning. This is not being recorded.")
+    def _write(self, at: datetime, events: tuple[e.Event, ...]) -> str:
+        """Returns the warning of a store that does not take them."""
+        return self.keep([e.Recorded(at, event) for event in events])
 
     def _speak(self, text: str) -> None:
-        self.last_said = text
         now = self.clock.now()
         try:
             length_s = self.voice.say(text)
@@ -222,9 +225,10 @@ class Corridor(Generic[S]):
     def _played(self) -> None:
         """All that was being said has been said: from now on it can be answered."""
         now = self.clock.now()
-        self._take(now, tuple(e.Played(text) for text in self._playing))
+        played = tuple(e.Played(text) for text in self._playing)
         self._playing.clear()
         self._speaking_until = None
+        self._take(now, played)
         if self.lexicon.calls and self._asking and self.conduct.listen(self.session, False).asks:
             self._listening_until = now + timedelta(seconds=LISTENING_S)
 
@@ -232,7 +236,9 @@ class Corridor(Generic[S]):
         """Events that say nothing."""
         for event in events:
             self.session = self.conduct.evolve(self.session, event, at)
-        self._write(at, events)
+        warning = self._write(at, events)
+        if warning:
+            self._speak(warning)
 
     def _hush(self) -> None:
         self.voice.hush()

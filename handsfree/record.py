@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterable
 from contextlib import suppress
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import datetime, timedelta
 from typing import Any
 
 from handsfree.care import events as e
 from handsfree.care.checklist_file import read_checklist
 from handsfree.conducts.conduct import Conduct
 from handsfree.conducts.table import CONDUCTS
-from handsfree.errors import NotSo, StoreDamaged
+from handsfree.errors import NotSo, StoreDamaged, StoreFailed
 from handsfree.keep.codec import Codec
 from handsfree.keep.fields import read_time, written_time
 from handsfree.ports import Damage, Journal, Row, Salvaged
@@ -23,20 +23,76 @@ BY_VOICE = "by voice"
 """How a session ends that nobody goes on with."""
 
 
+TRY_AGAIN = timedelta(seconds=5)
+"""So long after a write that failed the next one is tried: a locked database lets each one wait."""
+
+NOT_RECORDED = "Not recorded."
+RECORDED_AGAIN = "Recording again. Nothing is missing."
+
+
 class Record:
-    """Appends the events of one session, numbered from 1. seq: the last number that is kept."""
+    """Appends the events of one session, numbered from 1. seq: the last number that was given.
+
+    What can't be written is held, and written in order as soon as the store takes it again.
+    """
 
     def __init__(self, journal: Journal, session: str, seq: int = 0) -> None:
         self._journal, self.session, self.seq = journal, session, seq
+        self._held: list[Row] = []
+        self._has_begun = False
+        self._try_at: datetime | None = None
 
-    def keep(self, records: Iterable[e.Recorded]) -> None:
-        """Commit events, all or none. Raises StoreFailed."""
-        rows = [self._row(number, one) for number, one in enumerate(records, self.seq + 1)]
-        self._journal.append(rows)
+    def keep(self, records: Iterable[e.Recorded]) -> str:
+        """Commit events, all or none, after those that are held; or hold them too.
+
+        Returns what is to be said of that, nothing while all is well. Raises StoreFailed where not even the
+        first ones could be kept.
+        """
+        records = tuple(records)
+        if not records:
+            return ""
+        if self._try_at is not None and records[-1].at < self._try_at:
+            return self._hold(records)
+        again = RECORDED_AGAIN if self._held else ""
+        rows = self._rows(records, again)
+        try:
+            self._journal.append([*self._held, *rows])
+        except StoreFailed as fault:
+            if not self._has_begun:
+                raise
+            self._try_at = records[-1].at + TRY_AGAIN
+            return self._hold(records, fault.aloud)
         self.seq += len(rows)
+        self._held, self._try_at, self._has_begun = [], None, True
+        return again
 
-    def _row(self, seq: int, one: e.Recorded) -> Row:
-        return Row(self.session, seq, written_time(one.at), *CODEC.encode(one.event))
+    def close(self) -> None:
+        """Write what is held. Raises StoreFailed where that is lost."""
+        if not self._held:
+            return
+        try:
+            self._journal.append(self._held)
+        except StoreFailed as fault:
+            lost = f"The last {len(self._held)} rows of session {self.session} are not kept."
+            raise StoreFailed(f"{lost} {fault.wrong}", fault.next_step) from fault
+        self._held = []
+
+    def _hold(self, records: tuple[e.Recorded, ...], wrong: str = "") -> str:
+        """Number what can't be written now, with the warning, which is part of the record too."""
+        speaks = any(isinstance(one.event, e.Announced) for one in records)
+        again = NOT_RECORDED if speaks else ""
+        warning = again if self._held else f"Warning. This is not being recorded. {wrong}".strip()
+        rows = self._rows(records, warning)
+        self._held += rows
+        self.seq += len(rows)
+        return warning
+
+    def _rows(self, records: tuple[e.Recorded, ...], said: str) -> list[Row]:
+        announced = (e.Recorded(records[-1].at, e.Announced(said)),) if said else ()
+        return [
+            Row(self.session, seq, written_time(one.at), *CODEC.encode(one.event))
+            for seq, one in enumerate((*records, *announced), self.seq + 1)
+        ]
 
 
 def new_id(at: datetime, checklist: str, taken: Iterable[str]) -> str:

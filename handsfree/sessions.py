@@ -161,20 +161,26 @@ def run_new(checklist: Checklist, choices: Choices, rooms: Rooms) -> tuple[Any, 
     lexicon = _lexicon(conduct.vocabulary(session), choices, rooms)
     with _journal(choices) as journal:
         record = Record(journal, new_id(at, checklist.name, journal.sessions()))
-        corridor = _corridor(Kept(conduct, session, (), record), lexicon, choices, rooms)
-        return corridor.run(conduct.begin(session, started, at)), record
+        journal.claim(record.session)
+        with closing(record):
+            corridor = _corridor(Kept(conduct, session, (), record), lexicon, choices, rooms)
+            return corridor.run(conduct.begin(session, started, at)), record
 
 
 def run_cut_off(name: str, choices: Choices, rooms: Rooms) -> tuple[Any, Record]:
     """Go on with a session that was cut off; an empty name means the last one. Raises NotSo, StoreDamaged."""
     with _journal(choices) as journal:
-        kept = load(journal, name or cut_off(journal), emergencies())
+        name = name or cut_off(journal)
+        journal.claim(name)
+        kept = load(journal, name, emergencies())
         conduct, session, record = kept.conduct, kept.session, kept.record
         lexicon = _lexicon(conduct.vocabulary(session), choices, rooms)
         at = rooms.clock.now()
         set_back_s = max(0, ceil((kept.records[-1].at - at).total_seconds()))
         resumed = e.SessionResumed(choices.ear, choices.reads_back, choices.signs_s, set_back_s, kept.lost)
-        return _corridor(kept, lexicon, choices, rooms).run(conduct.resume(session, resumed, at)), record
+        with closing(record):
+            corridor = _corridor(kept, lexicon, choices, rooms)
+            return corridor.run(conduct.resume(session, resumed, at)), record
 
 
 @contextmanager

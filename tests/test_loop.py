@@ -2,16 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
+from typing import Any
 
 import pytest
 
 from handsfree.care import events as e
 from handsfree.errors import SoundError, StoreFailed
 from handsfree.loop import Corridor
-from handsfree.record import CODEC
+from handsfree.ports import Row
+from handsfree.record import CODEC, Record, load
+from handsfree.sessions import emergencies
 from handsfree.signals import Alternative, Closed, Gate, Lapsed, Noticed, Trouble, Utterance
 from handsfree.testing.dialogue import SESSION, START, ScriptVoice, Talk
+from handsfree.testing.journal import MemoryJournal
 from handsfree.testing.voice import FakeVoice
 from tests.dialogues import ORDER, told
 
@@ -35,10 +39,11 @@ def test_every_sentence_is_kept_before_it_is_said() -> None:
     def watched(corridor: Corridor) -> None:
         keep = corridor.keep
 
-        def keeping(records: Iterable[e.Recorded]) -> None:
+        def keeping(records: Iterable[e.Recorded]) -> str:
             records = list(records)
-            keep(records)
+            warning = keep(records)
             written.extend(one.event.text for one in records if isinstance(one.event, e.Announced))
+            return warning
 
         corridor.keep, corridor.voice, corridor.aloud = keeping, Watching(), False
 
@@ -55,37 +60,107 @@ def test_what_was_said_was_played() -> None:
     assert len(announced) == len(ORDER) + 1
 
 
-def test_a_store_that_fails_is_said_once() -> None:
-    """In mid-session the program says that nothing is recorded, once, and goes on."""
+class FailingJournal(MemoryJournal):
+    """A journal that takes nothing from one batch on, up to another."""
 
-    def failing(corridor: Corridor) -> None:
-        keep, left = corridor.keep, [5]
+    def __init__(self, first: int, last: int) -> None:
+        super().__init__()
+        self.tries, self._fails = 0, range(first, last + 1)
 
-        def keeping(records: Iterable[e.Recorded]) -> None:
-            left[0] -= 1
-            if left[0] < 0:
-                raise StoreFailed("The disk is full.")
-            keep(records)
+    def append(self, rows: Iterable[Row]) -> None:
+        self.tries += 1
+        if self.tries in self._fails:
+            raise StoreFailed("The disk with /x is full.", "Free some space.", "The disk is full.")
+        super().append(rows)
 
-        corridor.keep = keeping
 
-    talk = told(*ORDER, "gloved", change=failing)
-    warnings = [line for line in talk.said if "not being recorded" in line]
-    assert warnings == ["Warning. This is not being recorded."]
-    assert talk.last == "Gloved. Which cannula?"
+def on(journal: MemoryJournal) -> dict[str, Callable[[Corridor[Any]], None]]:
+    """What puts a session on this journal."""
+
+    def change(corridor: Corridor[Any]) -> None:
+        corridor.keep = Record(journal, SESSION).keep
+
+    return {"change": change}
+
+
+WARNING = "Warning. This is not being recorded. The disk is full."
+
+
+def test_a_store_that_fails_is_said_at_each_step() -> None:
+    """In mid-session the program says that it does not record, and why; then at each step; and goes on."""
+    talk = told("two identifiers", "normal saline", "correct", **on(FailingJournal(4, 1000)))
+    assert talk.said == (
+        "Two identifiers. Which fluid is ordered?",
+        WARNING,
+        "Sodium chloride zero point nine percent. Correct?",
+        "Not recorded.",
+        "Taken. What volume?",
+        "Not recorded.",
+    )
+
+
+def test_a_store_that_comes_back_gets_what_was_held() -> None:
+    """Once it takes rows again it gets all, in order; what was said meanwhile stands in the record."""
+    journal = FailingJournal(4, 4)
+    talk = told("two identifiers", "normal saline", "+6", "correct", "one litre", **on(journal))
+    rows = journal.read(SESSION)
+    events = [CODEC.decode(row) for row in rows]
+
+    assert [row.seq for row in rows] == list(range(1, len(rows) + 1))
+    assert "Recording again. Nothing is missing." in talk.said
+    assert [one.text for one in events if isinstance(one, e.Announced)][1:] == list(talk.said)
+    assert load(journal, SESSION, emergencies()).session == talk.session
+
+
+def test_a_store_that_fails_is_not_asked_at_each_word() -> None:
+    """A locked database makes each try a wait: within five seconds of one that failed there is none."""
+    journal = FailingJournal(4, 1000)
+    told("two identifiers", "normal saline", "correct", "one litre", **on(journal))
+    assert journal.tries == 4
+
+
+def test_no_session_starts_that_cannot_be_kept() -> None:
+    """Where not even the beginning is kept, nothing is said and nothing goes on."""
+    with pytest.raises(StoreFailed, match="is full"):
+        told("two identifiers", **on(FailingJournal(1, 1000)))
+
+
+def test_what_is_still_held_at_the_end_is_told() -> None:
+    """A session that ends before the store came back says how much of it is lost; else it writes it."""
+    for last, lost in ((1000, True), (4, False)):
+        journal = FailingJournal(2, last)
+        record = Record(journal, SESSION)
+        record.keep([e.Recorded(START, e.Held())])
+        assert record.keep([e.Recorded(START, e.Announced("Held."))]) == WARNING
+        record.keep([e.Recorded(START, e.Released())])
+        if lost:
+            with pytest.raises(StoreFailed, match=f"The last 3 rows of session {SESSION} are not kept"):
+                record.close()
+        else:
+            journal.tries = last
+            record.close()
+            assert len(journal.read(SESSION)) == 4
 
 
 def test_repeat_after_the_warning() -> None:
     """The sentence to be said again is the last one of the session."""
+    talk = told("two identifiers", "repeat", **on(FailingJournal(4, 1000)))
+    assert talk.said[-2:] == ("Two identifiers. Which fluid is ordered?", "Not recorded.")
 
-    def failing(corridor: Corridor) -> None:
-        def keeping(records: Iterable[e.Recorded]) -> None:
+
+def test_sound_that_cannot_be_kept_is_told() -> None:
+    """A reason whose sound finds no room is taken all the same, as unverified words; that is said."""
+
+    def full(corridor: Corridor[Any]) -> None:
+        def clip(pcm: bytes) -> str:
             raise StoreFailed("The disk is full.")
 
-        corridor.keep = keeping
+        corridor.clip = clip
 
-    talk = told("two identifiers", "repeat", change=failing)
-    assert talk.last == talk.said[-2] == "Two identifiers. Which fluid is ordered?"
+    talk = told("skip", "the strap is torn", change=full)
+    assert talk.said[-2:] == ("The sound of that was not kept.", "Left out: patient. Which fluid is ordered?")
+    (skipped,) = [event for event in kept(talk) if isinstance(event, e.StepSkipped)]
+    assert (skipped.reason, skipped.sound) == ("the strap is torn", "")
 
 
 def test_a_dead_loudspeaker_is_recorded_and_printed() -> None:

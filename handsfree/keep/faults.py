@@ -6,28 +6,62 @@ import errno
 import sqlite3
 from collections.abc import Iterator
 from contextlib import contextmanager
+from dataclasses import dataclass
 
 from sqlalchemy.exc import DBAPIError, IntegrityError, SQLAlchemyError
 
 from handsfree.errors import StoreDamaged, StoreFailed
 from handsfree.ports import Row
 
-_FULL = ("The disk with {store} is full.", "Free some space, or give another folder with --sessions.")
-_READ_ONLY = ("{store} can't be written: it is read-only.", "Give a folder that can be with --sessions.")
-_FORBIDDEN = (
+
+@dataclass(frozen=True, slots=True)
+class _Fault:
+    """One kind of fault: the sentence about a store, the next step, and what is said aloud."""
+
+    wrong: str
+    next_step: str
+    aloud: str
+
+
+_FULL = _Fault(
+    "The disk with {store} is full.",
+    "Free some space, or give another folder with --sessions.",
+    "The disk is full.",
+)
+_READ_ONLY = _Fault(
+    "{store} can't be written: it is read-only.",
+    "Give a folder that can be with --sessions.",
+    "The disk is read-only.",
+)
+_FORBIDDEN = _Fault(
     "{store} can't be opened: no permission, or a read-only disk.",
     "Give a folder of your own with --sessions.",
+    "The disk is read-only, or not to be written.",
 )
-_NO_FOLDER = ("{store} can't be made: a part of its path is not a folder.", "Give a folder with --sessions.")
-_FAILING = (
+_NO_FOLDER = _Fault(
+    "{store} can't be made: a part of its path is not a folder.",
+    "Give a folder with --sessions.",
+    "The record can't be opened.",
+)
+_FAILING = _Fault(
     "{store} can't be read or written: the disk fails or is full.",
     "Give another folder with --sessions.",
+    "The disk fails, or is full.",
 )
-_BUSY = ("{store} is locked by another program.", "Close that program and try again.")
-_NOT_OURS = ("{store} is damaged or not a database.", "Move it away, or restore it from a copy.")
-_TWO = (
+_BUSY = _Fault(
+    "{store} is locked by another program.",
+    "Close that program and try again.",
+    "Another program holds the record.",
+)
+_NOT_OURS = _Fault(
+    "{store} is damaged or not a database.",
+    "Move it away, or restore it from a copy.",
+    "The record is damaged.",
+)
+_TWO = _Fault(
     "Another program writes to the same session in {store}.",
     "Close the other one; only one may go on with a session.",
+    "Another program writes to this session.",
 )
 
 _BY_ERRNO = {
@@ -89,22 +123,22 @@ def full(store: str) -> StoreFailed:
 
 def _database_failed(fault: BaseException, store: str) -> StoreFailed:
     name = str(getattr(fault, "sqlite_errorname", ""))
-    for primary, sentence in _BY_SQLITE.items():
+    for primary, known in _BY_SQLITE.items():
         if name.startswith(primary):
-            return _failed(sentence, store)
+            return _failed(known, store)
     return StoreFailed(f"{store} can't be used: {_line(fault)}.", "Check the database and try again.")
 
 
 def _system_failed(fault: OSError, store: str) -> StoreFailed:
-    sentence = _BY_ERRNO.get(fault.errno or 0)
-    if sentence:
-        return _failed(sentence, store)
+    known = _BY_ERRNO.get(fault.errno or 0)
+    if known:
+        return _failed(known, store)
     return StoreFailed(f"{store} can't be used: {fault.strerror}.", "Give another folder with --sessions.")
 
 
-def _failed(sentence: tuple[str, str], store: str) -> StoreFailed:
-    kind = StoreDamaged if sentence is _NOT_OURS else StoreFailed
-    return kind(sentence[0].format(store=store), sentence[1])
+def _failed(fault: _Fault, store: str) -> StoreFailed:
+    kind = StoreDamaged if fault is _NOT_OURS else StoreFailed
+    return kind(fault.wrong.format(store=store), fault.next_step, fault.aloud)
 
 
 def _line(fault: object) -> str:

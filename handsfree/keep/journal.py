@@ -16,6 +16,7 @@ from sqlalchemy import Connection, Engine, Select, delete, func, insert, inspect
 from handsfree.errors import NotThere, StoreDamaged, StoreFailed
 from handsfree.keep import faults
 from handsfree.keep.chain import START, End, canonical, link
+from handsfree.keep.claim import Claims
 from handsfree.keep.database import copied, file_of, opened, scrub, url_of
 from handsfree.keep.ends import Ends
 from handsfree.keep.rescue import rescued
@@ -44,6 +45,7 @@ class SqlJournal:
             self._engine = opened(self._url)
         if url:
             self._store = self._url.render_as_string(hide_password=True)
+        self._claims = Claims(folder)
         self._ends = Ends(folder / _name_of_ends(url))
         self._is_ready = False
 
@@ -57,6 +59,12 @@ class SqlJournal:
             with self._ready().begin() as database:
                 _add(database, Row("", 0, "", "", 0, {}), "")
                 database.execute(delete(EVENTS).where(EVENTS.c.session == ""))
+
+    def claim(self, session: str) -> None:
+        """Keep other programs from this session until the journal is closed. Raises NotSo, StoreFailed."""
+        with faults.told(self._store):
+            self._folder.mkdir(parents=True, exist_ok=True)
+            self._claims.take(session)
 
     def append(self, rows: Iterable[Row]) -> None:
         """Commit all rows or none. Raises StoreFailed, also where a row is not the one after the last."""
@@ -100,15 +108,18 @@ class SqlJournal:
         return tuple(dict.fromkeys([*(columns.session for columns in kept), *ends]))
 
     def erase(self, session: str) -> None:
-        """Erase a session whole, so that none of it is left in the files. Raises NotThere, StoreFailed."""
+        """Erase a session whole, so that none of it is left in the files. Raises NotSo, StoreFailed."""
         if session not in self.sessions():
             raise _not_there(session)
+        self.claim(session)
         with faults.told(self._store):
             self._ends.drop(session)
             scrub(self._ready(), delete(EVENTS).where(EVENTS.c.session == session))
+            self._claims.forget(session)
 
     def close(self) -> None:
-        """Let go of the database."""
+        """Let go of the database, and of what was claimed."""
+        self._claims.drop()
         self._engine.dispose()
 
     def _ready(self) -> Engine:

@@ -43,7 +43,7 @@ ROOMS: Mapping[str, May] = {
             "vosk",
         ),
     ),
-    "keep": May(("keep", *TYPES), ("numpy", "soundfile", "sqlalchemy")),
+    "keep": May(("keep", *TYPES), ("filelock", "numpy", "soundfile", "sqlalchemy")),
     "say": May(("say.numbers",)),
     "say.wording": May(("say", "care", "signals")),
     "say.wording_choices": May(("say", "care")),

@@ -3,17 +3,25 @@
 from __future__ import annotations
 
 import shutil
+import sqlite3
 import subprocess
-from collections.abc import Iterator
-from contextlib import closing, contextmanager
+from collections.abc import Callable, Iterator
+from contextlib import AbstractContextManager, closing, contextmanager
 from pathlib import Path
+from typing import Any
 
 import pytest
 
+from handsfree.care import events as e
 from handsfree.errors import StoreFailed
 from handsfree.keep import journal as journals
 from handsfree.keep.journal import SqlJournal
+from handsfree.loop import Corridor
+from handsfree.record import Record, load
+from handsfree.sessions import emergencies
+from handsfree.testing.dialogue import SESSION, ScriptVoice
 from handsfree.testing.journal import row
+from tests.dialogues import told
 
 
 @contextmanager
@@ -95,3 +103,87 @@ def test_a_disk_that_fills_up_fails_clearly_and_keeps_the_rest(tmp_path: Path) -
         (folder / "ballast").unlink()
         journal.append([row("one", 2)])
         assert len(journal.read("one")) == 2
+
+
+SAID = ("two identifiers", "normal saline", "correct", "one litre", "correct", "over eight hours", "correct")
+
+
+@contextmanager
+def full(folder: Path, _: SqlJournal) -> Iterator[None]:
+    """The disk of a folder without a byte to spare."""
+    ballast = folder / "ballast"
+    with ballast.open("wb", buffering=0) as file, pytest.raises(OSError, match="space"):
+        while file.write(bytes(4096)):
+            pass
+    yield
+    ballast.unlink()
+
+
+@contextmanager
+def unwritable(folder: Path, journal: SqlJournal) -> Iterator[None]:
+    """A disk that is read-only from now on; the system grants that only while no file on it is open."""
+    journal.close()
+    subprocess.run(["mount", "-o", "remount,ro", str(folder)], check=True)
+    yield
+    subprocess.run(["mount", "-o", "remount,rw", str(folder)], check=True)
+
+
+@contextmanager
+def locked(folder: Path, _: SqlJournal) -> Iterator[None]:
+    """A database that another program holds."""
+    with closing(sqlite3.connect(folder / "handsfree.db")) as holder:
+        holder.execute("BEGIN IMMEDIATE")
+        yield
+        holder.rollback()
+
+
+class TroubledVoice(ScriptVoice):
+    """A voice that lets trouble begin with one sentence that it says, and end with another."""
+
+    def __init__(
+        self, lines: list[str], trouble: AbstractContextManager[None], first: str, last: str
+    ) -> None:
+        super().__init__(lines)
+        self._trouble, self._first, self._last = trouble, first, last
+
+    def say(self, text: str) -> float:
+        if text.startswith(self._first):
+            self._trouble.__enter__()
+        if text.startswith(self._last):
+            self._trouble.__exit__(None, None, None)
+        return super().say(text)
+
+
+TROUBLES = (
+    (full, "Warning. This is not being recorded. The disk "),
+    (unwritable, "Warning. This is not being recorded. The disk is read-only, or not to be written."),
+    (locked, "Warning. This is not being recorded. Another program holds the record."),
+)
+
+
+@pytest.mark.parametrize(("trouble", "warning"), TROUBLES)
+def test_a_session_outlives_its_disk(
+    trouble: Callable[[Path, SqlJournal], AbstractContextManager[None]], warning: str, tmp_path: Path
+) -> None:
+    """A disk that fills up, turns read-only, or a database that is locked in mid-session: said aloud and at
+    each step, the session goes on, and when it can write again it writes all of it, in order and whole."""
+    folder, lines = tmp_path / "sessions", list[str]()
+    with small(folder, f"{journals.ROOM_BYTES // 1000 + 100}k"), closing(SqlJournal(folder)) as journal:
+        journal.probe()
+        record = Record(journal, SESSION)
+
+        def change(corridor: Corridor[Any]) -> None:
+            corridor.keep = record.keep
+            corridor.voice = TroubledVoice(lines, trouble(folder, journal), "Two identifiers", "One thousand")
+
+        talked = told(*SAID[:4], "+6", *SAID[4:], change=change)
+        record.close()
+        kept = load(journal, SESSION, emergencies())
+
+    heard = [one.event.text for one in kept.records if isinstance(one.event, e.Announced)]
+    (first,) = [n for n, line in enumerate(lines) if line.startswith(warning)]
+    assert lines[first - 1].startswith("Two identifiers")
+    assert lines[first + 2] == lines[first + 4] == "Not recorded."
+    assert lines.count("Recording again. Nothing is missing.") == 1
+    assert heard == lines
+    assert (kept.damage, kept.session) == ((), talked.session)
