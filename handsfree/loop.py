@@ -40,12 +40,16 @@ _NOT_ASKED = (
     e.SignGiven,
     e.SoundTroubled,
     e.SoundMended,
+    e.SoundStarted,
     e.SpeechUnderstood,
     e.SpeechNotUnderstood,
     e.SpeechWavered,
     e.EmergencyRaised,
 )
 """Events after whose sentences nobody is waited for: what they say does not open the ear for others' talk."""
+
+NEWS_S = 10.0
+"""So often it is asked what became of the sound that is being kept."""
 
 Keep = Callable[[Iterable[e.Recorded]], str]
 """Commits events, or holds them and returns a warning to be said; raises StoreFailed at the start."""
@@ -59,6 +63,7 @@ class Corridor(Generic[S]):
     a sentence counts as said at once. spare: says what the voice failed to say.
     clip: keeps the sound of free words, gives its path.
     overheard: told every utterance as it was judged, for the dialogue on the screen.
+    news: what became of the sound that is being kept; None where none is.
     """
 
     conduct: Conduct[S]
@@ -73,6 +78,7 @@ class Corridor(Generic[S]):
     spare: Voice | None = None
     clip: Callable[[bytes], str] = lambda pcm: ""
     overheard: Callable[[datetime, str], None] = lambda at, text: None
+    news: Callable[[], tuple[e.Event, ...]] | None = None
     last_said: str = ""
     _speaking_until: datetime | None = None
     _asking: bool = False
@@ -88,12 +94,15 @@ class Corridor(Generic[S]):
 
     def _next(self) -> Command:
         """Wait for the next command, or until something is due."""
+        if self.news is not None:
+            self._happen(self.news())
         now = self.clock.now()
         if self._speaking_until is not None and self._speaking_until <= now:
             self._played()
         if self._listening_until is not None and self._listening_until <= now:
             self._listening_until = None
-        deadlines = (self.session.deadline(), self._speaking_until, self._listening_until)
+        news_due = None if self.news is None else now + timedelta(seconds=NEWS_S)
+        deadlines = (self.session.deadline(), self._speaking_until, self._listening_until, news_due)
         due = min((one for one in deadlines if one), default=None)
         called = self._listening_until is None
         allowed = self.conduct.listen(self.session, called)

@@ -26,6 +26,7 @@ from handsfree.phrases.spelling import knows_all
 from handsfree.ports import Clock, Door, Ear, Voice
 from handsfree.record import Kept, Record, cut_off, load, new_id
 from handsfree.show.dialogue import Dialogue
+from handsfree.tape import Tape
 from handsfree.wiring import (
     make_ear,
     open_door,
@@ -51,6 +52,7 @@ class Choices:
 
     signs_after_s: seconds of silence before a microphone after which it is said that somebody listens; 0 for
     never. intervals: the policy by which it reminds. kind: of session, a name of `CONDUCTS`.
+    sound: all of it is kept.
     """
 
     sessions: Path
@@ -64,6 +66,7 @@ class Choices:
     signs_after_s: int = 90
     intervals: tuple[Interval, ...] = ()
     kind: str = "guide"
+    sound: bool = False
 
     @property
     def reads_back(self) -> bool:
@@ -82,6 +85,7 @@ class Rooms:
 
     ear: None for typed lines. deaf: the program would hear itself. aloud: somebody hears it speak.
     overheard: told what was understood. local_min: minutes that local time is ahead of UTC.
+    tape: takes all sound; None where none is kept.
     """
 
     ear: Ear | None
@@ -92,6 +96,7 @@ class Rooms:
     aloud: bool = True
     overheard: Callable[[datetime, str], None] = unheard
     local_min: int = field(default_factory=utc_offset_min)
+    tape: Tape | None = None
 
 
 def checklist_from(name: str) -> Checklist:
@@ -162,7 +167,7 @@ def run_new(checklist: Checklist, choices: Choices, rooms: Rooms) -> tuple[Any, 
     with _journal(choices) as journal:
         record = Record(journal, new_id(at, checklist.name, journal.sessions()))
         journal.claim(record.session)
-        with closing(record):
+        with closing(record), _taped(choices, rooms, record):
             corridor = _corridor(Kept(conduct, session, (), record), lexicon, choices, rooms)
             return corridor.run(conduct.begin(session, started, at)), record
 
@@ -178,7 +183,7 @@ def run_cut_off(name: str, choices: Choices, rooms: Rooms) -> tuple[Any, Record]
         at = rooms.clock.now()
         set_back_s = max(0, ceil((kept.records[-1].at - at).total_seconds()))
         resumed = e.SessionResumed(choices.ear, choices.reads_back, choices.signs_s, set_back_s, kept.lost)
-        with closing(record):
+        with closing(record), _taped(choices, rooms, record):
             corridor = _corridor(kept, lexicon, choices, rooms)
             return corridor.run(conduct.resume(session, resumed, at)), record
 
@@ -187,10 +192,11 @@ def run_cut_off(name: str, choices: Choices, rooms: Rooms) -> tuple[Any, Record]
 def rooms_for(choices: Choices) -> Iterator[Rooms]:
     """Open ear, door, voice and clock as chosen. Raises ModelError, SoundError, PlaybackFailed."""
     with open_voice(choices.voice, choices.speak_to) as voice:
-        ear, door, clock = open_door(choices.ear, choices.recording)
+        tape = Tape() if choices.sound and choices.ear != "typed" else None
+        ear, door, clock = open_door(choices.ear, choices.recording, *([tape.tap] if tape else []))
         live = choices.recording is None and ear is not None
         aloud = live and choices.voice == "spoken" and choices.speak_to is None
-        yield Rooms(ear, door, voice, clock, deaf=aloud and not choices.headset, aloud=aloud)
+        yield Rooms(ear, door, voice, clock, deaf=aloud and not choices.headset, aloud=aloud, tape=tape)
 
 
 @contextmanager
@@ -221,7 +227,21 @@ def _corridor(kept: Kept, lexicon: Lexicon, choices: Choices, rooms: Rooms) -> C
         spare=spare_voice(),
         clip=_clips(choices.sessions, kept.record),
         overheard=rooms.overheard,
+        news=rooms.tape.news if rooms.tape else None,
     )
+
+
+@contextmanager
+def _taped(choices: Choices, rooms: Rooms, record: Record) -> Iterator[None]:
+    """Keep all sound meanwhile, where that was chosen. Raises StoreFailed at the start."""
+    if rooms.tape is None:
+        yield
+        return
+    spare_voice().say(rooms.tape.begin(choices.sessions, record.session, rooms.clock))
+    try:
+        yield
+    finally:
+        record.keep(e.Recorded(rooms.clock.now(), event) for event in rooms.tape.end())
 
 
 def _clips(folder: Path, record: Record) -> Callable[[bytes], str]:

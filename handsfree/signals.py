@@ -9,6 +9,7 @@ All of them are frozen.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import datetime
 from enum import Enum
 
 SAMPLE_RATE = 16_000
@@ -25,12 +26,14 @@ class Taken:
     """How a frame's sound came from the device, before anything was done to it.
 
     level_db: root mean square in dB of full scale, without an offset. clipped: share of samples at full
-    scale. lost: the machine was too slow; there is silence in place of the sound.
+    scale. lost: the machine was too slow; there is silence in place of the sound. late_s: how long before
+    it came here its last sound was heard, as far as the device tells.
     """
 
     level_db: float = 0.0
     clipped: float = 0.0
     lost: bool = False
+    late_s: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,6 +114,19 @@ class Noticed:
 
     trouble: Trouble
     over: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Anchor:
+    """One moment of a sound on the machine's clock.
+
+    sound_s: seconds of sound from its start. heard_at: when it was heard. drift_ppm: by how many millionths a
+    second of sound lasts longer than one of the clock, from there on.
+    """
+
+    sound_s: float
+    heard_at: datetime
+    drift_ppm: float = 0.0
 
 
 class LostBy(Enum):

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 
 from handsfree.errors import HandsfreeError, ModelError
 from handsfree.phrases.spelling import SoundsLike, read_sounds
-from handsfree.ports import Clock, Door, Ear, Voice
+from handsfree.ports import Clock, Door, Ear, Source, Voice
 
 if TYPE_CHECKING:
     from handsfree.keep.journal import SqlJournal
@@ -56,10 +56,13 @@ def best_ear() -> str:
     return "vosk"
 
 
-def open_door(ear: str, recording: Path | None) -> tuple[Ear | None, Door, Clock]:
+def open_door(
+    ear: str, recording: Path | None, tap: Callable[[Source], Source] = lambda source: source
+) -> tuple[Ear | None, Door, Clock]:
     """The door for an ear by name, with its clock: a recording's sound is the clock, else the machine's.
 
-    ear: a name of EARS, or "typed" for lines of standard input. Raises ModelError, SoundError.
+    ear: a name of EARS, or "typed" for lines of standard input. tap: what is put between sound and door.
+    Raises ModelError, SoundError.
     """
     from handsfree.clock import SoundClock, SteadyClock
 
@@ -76,12 +79,12 @@ def open_door(ear: str, recording: Path | None) -> tuple[Ear | None, Door, Clock
         source = Recording(recording)
         loaded = make_ear(ear)
         clock = SoundClock(steady.now())
-        return loaded, SoundDoor(source, loaded, clock), clock
+        return loaded, SoundDoor(tap(source), loaded, clock), clock
     from handsfree.hear.microphone import Microphone
 
     microphone = Microphone()
     loaded = make_ear(ear)
-    return loaded, LiveDoor(microphone, loaded, steady), steady
+    return loaded, LiveDoor(tap(microphone), loaded, steady), steady
 
 
 @contextmanager

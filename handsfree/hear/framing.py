@@ -41,7 +41,7 @@ class Framer:
             None if rate == SAMPLE_RATE else soxr.ResampleStream(rate, SAMPLE_RATE, 1, dtype="float64")
         )
         self._offset, self._channel, self._gain = OffsetFilter(rate, channels), LoudestChannel(), Gain()
-        self._arrived = np.zeros((0, channels))
+        self._arrived, self._lost = np.zeros((0, channels)), False
         self._left = np.zeros(0)
         self._frames = 0
 
@@ -53,8 +53,12 @@ class Framer:
         arrived = np.concatenate((self._arrived, _believable(samples)))
         whole = len(arrived) if last else len(arrived) // self._piece * self._piece
         self._arrived = arrived[whole:]
+        lost = lost and len(samples) > 0
+        waited_lost = self._lost
+        self._lost = len(self._arrived) > 0 and (lost or (waited_lost and not whole))
         for start in range(0, whole, self._piece):
-            yield from self._through(arrived[start : min(start + self._piece, whole)], lost)
+            piece = arrived[start : min(start + self._piece, whole)]
+            yield from self._through(piece, lost or (waited_lost and start == 0))
         if last:
             yield from self._rest()
 

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from itertools import chain
 from queue import Empty, SimpleQueue
 from typing import Any
 
@@ -23,6 +24,9 @@ MOST_CHANNELS, FEW_CHANNELS = 8, 2
 """A device that claims more than the first is software, which makes up as many as it is asked for: it is
 asked for the second."""
 
+LATEST_S = 1.0
+"""A device that claims to bring sound later than this does not know."""
+
 _PLUG_IN = "Plug it in and try again; handsfree check tells what is there."
 
 
@@ -30,12 +34,13 @@ _PLUG_IN = "Plug it in and try again; handsfree check tells what is there."
 class _Block:
     """What one call-back brought.
 
-    pcm: 32-bit floats, the channels of one moment side by side. at_s: when the first was taken, by the
-    device's own time.
+    pcm: 32-bit floats, the channels of one moment side by side. at_s: when the first was taken, brought_s:
+    when the call-back came; both by the device's own time.
     """
 
     pcm: bytes
     at_s: float
+    brought_s: float
     overflow: bool
 
 
@@ -57,19 +62,19 @@ class Microphone:
         self._sound = _sounddevice() if sounddevice is None else sounddevice
         self._device, self._stall_s = device, stall_s
         self._rate, self._channels = self._found()
-        self._next_at_s = 0.0
+        self._next_at_s = self._given_s = 0.0
         self.gaps, self.lost_s = 0, 0.0
 
     def frames(self) -> Iterator[Frame]:
         """Yield frames as they are spoken, without end. Raises SoundError when the microphone fails."""
         blocks: _Blocks = SimpleQueue()
+        self._given_s = 0.0
         framer = Framer(self._rate, self._channels)
         stream = self._started(blocks)
         try:
             while True:
                 block = self._wait(blocks)
-                yield from framer.cut(self._gap_before(block), lost=True)
-                yield from framer.cut(self._samples(block.pcm))
+                yield from self._cut(block, framer)
         finally:
             stream.close()
 
@@ -84,7 +89,8 @@ class Microphone:
 
     def _started(self, blocks: _Blocks) -> Any:
         def take(pcm: Any, _count: int, time: Any, status: Any) -> None:
-            blocks.put(_Block(bytes(pcm), time.inputBufferAdcTime, bool(status.input_overflow)))
+            overflow = bool(status.input_overflow)
+            blocks.put(_Block(bytes(pcm), time.inputBufferAdcTime, time.currentTime, overflow))
 
         try:
             stream = self._sound.RawInputStream(
@@ -110,6 +116,15 @@ class Microphone:
             raise SoundError("The microphone is gone.", _PLUG_IN)
         return block
 
+    def _cut(self, block: _Block, framer: Framer) -> Iterator[Frame]:
+        """The frames that a block fills, each with how late it is: the framer holds sound back, too."""
+        gap, sound = self._gap_before(block), self._samples(block.pcm)
+        self._given_s += (len(gap) + len(sound)) / self._rate
+        late_s = self._late_s(block)
+        for frame in chain(framer.cut(gap, lost=True), framer.cut(sound)):
+            held_s = self._given_s - frame.end_s
+            yield replace(frame, taken=replace(frame.taken, late_s=late_s + held_s))
+
     def _gap_before(self, block: _Block) -> Samples:
         gap_s = min(max(0.0, block.at_s - self._next_at_s), LONGEST_GAP_S) if block.overflow else 0.0
         self._next_at_s = block.at_s + len(self._samples(block.pcm)) / self._rate
@@ -117,6 +132,11 @@ class Microphone:
             self.gaps += 1
             self.lost_s += gap_s
         return np.zeros((round(gap_s * self._rate), self._channels), np.float32)
+
+    def _late_s(self, block: _Block) -> float:
+        """How long before the call-back the last sample was taken; 0 where the device does not know."""
+        late_s = block.brought_s - block.at_s - len(self._samples(block.pcm)) / self._rate
+        return late_s if 0 <= late_s <= LATEST_S else 0.0
 
     def _samples(self, pcm: bytes) -> Samples:
         return np.frombuffer(pcm, np.float32).reshape(-1, self._channels)

@@ -278,6 +278,7 @@ _SENTENCES: Mapping[type, Callable[..., str]] = MappingProxyType(
         e.SoundMended: lambda event, session, _: (
             "The microphone is back." if event.trouble is Trouble.DEAD else ""
         ),
+        e.SoundStarted: _says("All sound is being kept, on this machine, until its session is erased."),
         e.SignGiven: _says("I am listening."),
         e.SpeechNotUnderstood: _not_understood,
         e.ChoiceAsked: lambda event, session, _: which(event.candidates),

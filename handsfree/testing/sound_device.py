@@ -40,14 +40,23 @@ class FakeSoundDevice:
     """Stands in for the module `sounddevice`, as far as a microphone uses it.
 
     After the last step it stays mute, as a dead device does. rate: samples a second, of its own choice.
-    channels: how many it claims to have. opened: how many it was opened with, 0 before that.
+    channels: how many it claims to have. delay_s: how long it keeps each block back. opened: how many
+    channels it was opened with, 0 before that.
     """
 
     class PortAudioError(Exception):
         """What the module raises where a device fails."""
 
-    def __init__(self, *script: Step, rate: float = 16_000, channels: int = 1, there: bool = True) -> None:
+    def __init__(
+        self,
+        *script: Step,
+        rate: float = 16_000,
+        channels: int = 1,
+        there: bool = True,
+        delay_s: float = 0.0,
+    ) -> None:
         self._script, self._rate, self._channels, self._there = script, rate, channels, there
+        self._delay_s = delay_s
         self.opened = 0
 
     def query_devices(self, _device: int | str | None, _kind: str) -> dict[str, object]:
@@ -59,12 +68,12 @@ class FakeSoundDevice:
     def RawInputStream(self, **settings: Any) -> _FakeStream:
         """Open the device."""
         self.opened = settings["channels"]
-        return _FakeStream(self._script, **settings)
+        return _FakeStream(self._script, self._delay_s, **settings)
 
 
 class _FakeStream:
-    def __init__(self, script: tuple[Step, ...], **settings: Any) -> None:
-        self._script = script
+    def __init__(self, script: tuple[Step, ...], delay_s: float, **settings: Any) -> None:
+        self._script, self._delay_s = script, delay_s
         self._rate: float = settings["samplerate"]
         self._block: int = settings["blocksize"]
         self._channels: int = settings["channels"]
@@ -94,7 +103,8 @@ class _FakeStream:
         for start in range(0, len(whole), self._block):
             block = np.ascontiguousarray(whole[start : start + self._block])
             status = SimpleNamespace(input_overflow=self._overflow)
-            time = SimpleNamespace(inputBufferAdcTime=self._now_s)
+            brought_s = self._now_s + len(block) / self._rate + self._delay_s
+            time = SimpleNamespace(inputBufferAdcTime=self._now_s, currentTime=brought_s)
             self._callback(memoryview(block.tobytes()), len(block), time, status)
             self._now_s += len(block) / self._rate
             self._overflow = False

@@ -41,6 +41,34 @@ def test_overflow_is_kept_as_silence_and_counted() -> None:
     assert (1, pytest.approx(0.512)) == (microphone.gaps, microphone.lost_s)
 
 
+def test_a_short_overflow_is_told_too() -> None:
+    """Less than a frame of lost sound is still told: by the one frame that holds it."""
+    microphone = Microphone(sounddevice=FakeSoundDevice(SECOND, Overflow(0.010), SECOND))
+
+    lost = [frame.end_s for frame in taken(microphone, 2.0) if frame.taken.lost]
+
+    assert [pytest.approx(1.024 + FRAME_S)] == lost
+
+
+@pytest.mark.parametrize("rate", [16_000, 44_100, 48_000])
+def test_a_frame_tells_how_late_it_is(rate: int) -> None:
+    """The device's own delay, and what a change of rate holds back: with both, every frame was heard when it
+    was, by the device's time."""
+    sound = Sound(tone(1.0, rate=rate).astype(float))
+    device = FakeSoundDevice(sound, rate=rate, delay_s=0.040)
+    late = [frame.taken.late_s for frame in taken(Microphone(sounddevice=device), 0.9)]
+    held_s = 0.0 if rate == 16_000 else 2 * FRAME_S
+
+    assert all(-1e-6 <= one - 0.040 <= held_s + 1e-6 for one in late)
+
+
+def test_a_device_that_does_not_know_its_time_is_not_late() -> None:
+    """A delay that is absurd counts as none."""
+    device = FakeSoundDevice(SECOND, delay_s=-500.0)
+
+    assert {0.0} == {round(frame.taken.late_s, 9) for frame in taken(Microphone(sounddevice=device), 0.96)}
+
+
 def test_absurd_gap_is_bounded() -> None:
     """A device whose clock jumps by a day does not fill the memory with silence."""
     microphone = Microphone(sounddevice=FakeSoundDevice(SECOND, Overflow(86_400), SECOND))

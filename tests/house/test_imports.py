@@ -67,6 +67,7 @@ ROOMS: Mapping[str, May] = {
     "conducts": May(("conducts", "care", "say.wording", "signals")),
     "record": May(("care", "conducts", "keep", *TYPES)),
     "debrief": May(("care", "keep", "record", "show", *TYPES)),
+    "tape": May(("care", "hear", "keep", *TYPES)),
     "loop": May(("care", "conducts.conduct", "phrases", "lexicon", "said", *TYPES)),
 }
 """By room, or by module where it may more than its room. Those not named here cross rooms by trade."""

@@ -39,6 +39,9 @@ SILENT = frozenset(
         e.StopLifted,  # the next question is said
         e.ValueProposed,  # it is read back
         e.Held,  # silence is the answer
+        e.SoundSynchronised,  # nobody wants to know
+        e.SoundMissed,  # the page shows it
+        e.SoundStopped,  # the session's end is said
         e.ReminderDropped,  # what took its ground is said
     }
 )

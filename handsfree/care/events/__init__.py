@@ -36,6 +36,7 @@ from handsfree.care.events.reminders import (
     TubingChanged,
     UpcomingTold,
 )
+from handsfree.care.events.sound import SoundMissed, SoundStarted, SoundStopped, SoundSynchronised
 from handsfree.care.events.speech import (
     Announced,
     CommandRefused,
@@ -87,6 +88,10 @@ Event = (
     | SoundTroubled
     | SoundMended
     | SignGiven
+    | SoundStarted
+    | SoundSynchronised
+    | SoundMissed
+    | SoundStopped
     | StepOpened
     | StepClosed
     | StepSkipped
@@ -195,6 +200,10 @@ __all__ = [
     "SessionStarted",
     "SignGiven",
     "SoundMended",
+    "SoundMissed",
+    "SoundStarted",
+    "SoundStopped",
+    "SoundSynchronised",
     "SoundTroubled",
     "SpeechNotUnderstood",
     "SpeechUnderstood",
