@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import replace
 
-from handsfree.care.checklist_file import line_of
+from handsfree.care.checklist_lines import line_of
 from handsfree.care.values import KINDS
 from handsfree.care.vocabulary import Vocabulary
 from handsfree.errors import ChecklistError, GrammarError, UnknownWord
@@ -14,7 +14,7 @@ from handsfree.phrases.grammar import Grammar, compile_grammar
 from handsfree.phrases.help import examples
 from handsfree.phrases.link import read_library
 from handsfree.phrases.moment import moment
-from handsfree.phrases.tree import Rules
+from handsfree.phrases.tree import Rules, short
 from handsfree.signals import Listen
 
 
@@ -36,19 +36,20 @@ class Lexicon:
         call_word: str = "",
     ) -> None:
         self._words, self._knows, self._sounds, self._call_word = words, knows, sounds, call_word
-        self._checklist = words.checklist
-        self._read = lambda name: words.text if name == self._checklist.name else read(name)
+        texts = {one.checklist.name: one.text for one in words.every}
+        self._read = lambda name: texts[name] if name in texts else read(name)
         self._ready: dict[Listen, Grammar] = {}
         self._check_values()
         self._library, self._whole = self._checked()
-        self._examples = examples(self._library)
+        self._views = {one.checklist.name: self._view(one) for one in words.every}
+        self._examples = {name: examples(view) for name, view in self._views.items()}
         self._call = self._checked_call()
 
     def grammar(self, listen: Listen) -> Grammar:
         """The grammar of a moment."""
         key = replace(listen, asks="", uncalled=listen.uncalled if self._call else ())
         if key not in self._ready:
-            rules = moment(self._library, listen, self._call_word)
+            rules = moment(self._views[self._of(listen)], listen, self._call_word)
             self._ready[key] = self._compiled(rules, self._whole)
         return self._ready[key]
 
@@ -68,12 +69,29 @@ class Lexicon:
 
     def examples(self, listen: Listen) -> Mapping[str, str]:
         """By rule: one sentence that can be said at that moment."""
-        open_now = (*listen.rules, *listen.answers)
-        return {rule: self._examples[rule] for rule in open_now if rule in self._examples}
+        known = self._examples[self._of(listen)]
+        return {rule: known[rule] for rule in (*listen.rules, *listen.answers) if rule in known}
+
+    def _of(self, listen: Listen) -> str:
+        """Whose rules a moment names: those of the session's own checklist where it does not say."""
+        return listen.grammar or self._words.checklist.name
+
+    def _view(self, words: Vocabulary) -> Rules:
+        """What can be said while a checklist is at hand: its words, the shipped ones, and those that begin
+        the others. Their own rules may be called the same."""
+        own = (words.checklist.name, *words.shipped)
+        begins = {f"{one.checklist.name}.{one.checklist.name}" for one in self._words.others}
+
+        def seen(name: str) -> bool:
+            return name.rpartition(".")[0] in own or name in begins
+
+        by_name = {name: rule for name, rule in self._library.by_name.items() if seen(name)}
+        return Rules(by_name, tuple(filter(seen, self._library.public)))
 
     def ways(self, rule: str, most: int) -> tuple[tuple[str, ...], ...]:
         """The shortest sentences of one rule, as the ear spells them."""
-        alone = Rules(self._library.by_name, (self._library.find(rule),))
+        own = self._views[self._words.checklist.name]
+        alone = Rules(own.by_name, (own.find(rule),))
         return tuple(self._compiled(alone, self._whole).sentences(most))
 
     def _checked(self) -> tuple[Rules, Grammar]:
@@ -82,7 +100,8 @@ class Lexicon:
         The ear can hear each of their words: nothing is to be found out half-way.
         """
         try:
-            library = read_library([self._checklist.name, *self._words.shipped], self._read)
+            lists = [one.checklist.name for one in self._words.every]
+            library = read_library([*lists, *self._words.shipped], self._read)
             self._refuse_taken_names(library)
             return library, self._compiled(library)
         except (GrammarError, UnknownWord) as fault:
@@ -90,10 +109,13 @@ class Lexicon:
 
     def _refuse_taken_names(self, library: Rules) -> None:
         """A step that is called as a rule of the shipped grammars could not be told from it."""
-        for kind, name in self._words.owners:
-            if name and any(f"{shipped}.{name}" in library.by_name for shipped in self._words.shipped):
-                line = line_of(self._checklist.text, kind, name)
-                raise self._checklist.fault(line, f"the name {name} is taken.", "Choose another name.")
+        for words in self._words.every:
+            for kind, name in words.owners:
+                taken = [f"{shipped}.{name or words.checklist.name}" for shipped in words.shipped]
+                if kind and any(one in library.by_name for one in taken):
+                    raise self._fault(
+                        words, kind, name, f"the name {short(taken[0])} is taken.", "Choose another name."
+                    )
 
     def _compiled(self, rules: Rules, base: Grammar | None = None) -> Grammar:
         return compile_grammar(rules, knows=self._knows, sounds=self._sounds, base=base)
@@ -106,18 +128,25 @@ class Lexicon:
 
     def _placed(self, fault: GrammarError | UnknownWord) -> GrammarError | UnknownWord | ChecklistError:
         """The fault at its line of the checklist, where it stands there."""
-        ours = fault.file.removesuffix(".jsgf") == self._checklist.name
-        if not ours or not 1 <= fault.line <= len(self._words.owners):
+        of = next((one for one in self._words.every if f"{one.checklist.name}.jsgf" == fault.file), None)
+        if of is None or not 1 <= fault.line <= len(of.owners):
             return fault
-        kind, name = self._words.owners[fault.line - 1]
+        kind, name = of.owners[fault.line - 1]
         wrong = str(fault.wrong).split(": ", 1)[-1]
-        line = line_of(self._checklist.text, kind, name)
-        return self._checklist.fault(line, f"the words of {kind} {name}: {wrong}", fault.next_step)
+        return self._fault(
+            of, kind, name, f"the words of {kind} {name}".rstrip() + f": {wrong}", fault.next_step
+        )
 
     def _check_values(self) -> None:
-        for step in self._checklist.steps:
-            unknown = next((kind for kind in step.value if kind not in KINDS), "")
-            if unknown:
-                line = line_of(self._checklist.text, "step", step.name)
-                known = f"Take one of: {', '.join(KINDS)}."
-                raise self._checklist.fault(line, f"the value {unknown} is not known.", known)
+        for words in self._words.every:
+            for step in words.checklist.steps:
+                unknown = next((kind for kind in step.value if kind not in KINDS), "")
+                if unknown:
+                    known = f"Take one of: {', '.join(KINDS)}."
+                    raise self._fault(words, "step", step.name, f"the value {unknown} is not known.", known)
+
+    def _fault(self, words: Vocabulary, kind: str, name: str, wrong: str, next_step: str) -> ChecklistError:
+        """An error at the table in which the words stand; an emergency may stand in another checklist."""
+        lists = [words.checklist, *(one.checklist for one in self._words.every)]
+        at = next((one for one in lists if line_of(one.text, kind, name)), lists[0])
+        return at.fault(line_of(at.text, kind, name), wrong, next_step)

@@ -9,7 +9,9 @@ from datetime import datetime, timedelta
 from typing import Any
 
 from handsfree.care import events as e
+from handsfree.care.checklist import Checklist
 from handsfree.care.checklist_file import read_checklist
+from handsfree.care.checklist_others import with_others
 from handsfree.conducts.conduct import Conduct
 from handsfree.conducts.table import CONDUCTS
 from handsfree.errors import NotSo, StoreDamaged, StoreFailed
@@ -129,11 +131,18 @@ def load(journal: Journal, session: str, emergencies: str) -> Kept:
     started = records[0].event if records else None
     if not isinstance(started, e.SessionStarted):
         raise StoreDamaged(f"The session {session} has no beginning.", "Start a new one: handsfree guide.")
-    checklist = read_checklist(started.text, started.file, emergencies)
+    checklist = _checklist(started, emergencies)
     conduct = CONDUCTS[started.kind]
     new = conduct.new(checklist, started, records[0].at)
     now = _pieced(conduct, new, records) if damage else conduct.fold(new, records)
     return Kept(conduct, now, records, Record(journal, session, found.last), damage)
+
+
+def _checklist(started: e.SessionStarted, emergencies: str) -> Checklist:
+    """The checklist of a session and those that may begin over it, as they were when it began."""
+    texts = {one.file: one.text for one in started.others}
+    main = read_checklist(started.text, started.file, emergencies)
+    return with_others(main, lambda place: read_checklist(texts[place], place, emergencies))
 
 
 def recorded(found: Salvaged) -> tuple[tuple[e.Recorded, ...], tuple[Damage, ...]]:

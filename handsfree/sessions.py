@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING, Any, TextIO
 from handsfree.care import events as e
 from handsfree.care.checklist import Checklist
 from handsfree.care.checklist_file import read_checklist
+from handsfree.care.checklist_others import with_others
 from handsfree.care.reminders.policy import Interval
 from handsfree.care.reminders.policy_file import read_policy
 from handsfree.care.vocabulary import Vocabulary
@@ -100,9 +101,21 @@ class Rooms:
 
 
 def checklist_from(name: str) -> Checklist:
-    """A built-in checklist by name, or a file of the user's own. Raises WrongUse, ChecklistError."""
-    shipped = resources().checklists / f"{name}.toml"
-    file = shipped if "/" not in name and not name.endswith(".toml") else Path(name)
+    """A built-in checklist by name, or a file of the user's own, with those that may begin over it.
+
+    Raises WrongUse, ChecklistError.
+    """
+    built_in = "/" not in name and not name.endswith(".toml")
+    main = _checklist_at(f"{name}.toml") if built_in else _checklist(Path(name), name)
+    return with_others(main, _checklist_at)
+
+
+def _checklist_at(place: str) -> Checklist:
+    """The checklist at a place as `with_others` has it: a path has a slash in it, a built-in one has none."""
+    return _checklist(Path(place) if "/" in place else resources().checklists / place, place)
+
+
+def _checklist(file: Path, name: str) -> Checklist:
     try:
         text = file.read_text("utf-8")
     except (OSError, UnicodeDecodeError):
@@ -110,10 +123,10 @@ def checklist_from(name: str) -> Checklist:
             one.stem for one in resources().checklists.glob("*.toml") if one.stem != "emergencies"
         )
         raise WrongUse(
-            f"The checklist {name} cannot be read.",
+            f"The checklist {name.removesuffix('.toml') if '/' not in name else name} cannot be read.",
             f"Name a TOML file in UTF-8, or a built-in one: {', '.join(built_in)}.",
         ) from None
-    return read_checklist(text, str(file if file != shipped else file.name), emergencies())
+    return read_checklist(text, name, emergencies())
 
 
 def policy_from(name: str) -> tuple[Interval, ...]:
@@ -161,6 +174,7 @@ def run_new(checklist: Checklist, choices: Choices, rooms: Rooms) -> tuple[Any, 
         choices.signs_s,
         choices.intervals,
         choices.kind,
+        tuple(e.ChecklistText(one.file, one.text) for one in checklist.others),
     )
     session = conduct.new(checklist, started, at)
     lexicon = _lexicon(conduct.vocabulary(session), choices, rooms)

@@ -248,6 +248,7 @@ class Listen:
     rules: names of the rules that may be heard alone. answers: names of rules of which several may be said
     in one breath. asks: the question that is open, for those who answer it (empty where none is).
     uncalled: names of rules that are heard without the call word too, where there is one.
+    grammar: whose rules they are, where several checklists have rules of the same name.
     """
 
     rules: tuple[str, ...]
@@ -255,3 +256,4 @@ class Listen:
     gate: Gate = Gate.OPEN
     asks: str = ""
     uncalled: tuple[str, ...] = ()
+    grammar: str = ""

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from handsfree.care.listening import listen
+from handsfree.care.nesting import back
 from handsfree.care.path import next_step
 from handsfree.care.reminders.memory import closed
 from handsfree.care.rules import Mode
@@ -34,6 +35,10 @@ def _done(session: Session, proposal: Proposal | None) -> Session:
     marks = {**session.marks, **{name: Mark(State.CLOSED) for name in names}}
     after = replace(session, mode=Mode.WALKING, proposal=None, marks=marks)
     for name in names:
-        after = closed(after, session.checklist.step(name).clocks, session.started)
+        done = session.checklist.step(name)
+        sharp_open = {"open": True, "closed": False}.get(done.sharp, after.sharp_open)
+        after = replace(closed(after, done.clocks, session.started), sharp_open=sharp_open)
     step = next_step(after)
+    if step is None and after.under is not None:
+        return back(after)
     return replace(after, step=step.name if step else "")

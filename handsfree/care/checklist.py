@@ -70,6 +70,7 @@ class Step:
     in_date: bool = False
     counted: bool = False
     clocks: tuple[str, ...] = ()
+    ends: tuple[str, ...] = ()
     source: str = ""
 
     @property
@@ -107,6 +108,16 @@ class Emergency:
 
 
 @dataclass(frozen=True, slots=True)
+class Begin:
+    """How a checklist begins over another one. say: its words, in JSGF. needs: the clock that must run, so
+    that it makes sense. answers: kinds of reminder that it answers, and that are not repeated meanwhile."""
+
+    say: str
+    needs: str = ""
+    answers: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
 class Phase:
     """A part of the checklist: its steps can be said in any order that is safe."""
 
@@ -117,7 +128,11 @@ class Phase:
 
 @dataclass(frozen=True, slots=True)
 class Checklist:
-    """A checklist as read from its file. text: the file itself, kept with the session."""
+    """A checklist as read from its file. text: the file itself, kept with the session.
+
+    may_begin: names of those that may begin over it. others: all that may begin in the session, by whatever
+    way; only the session's own checklist has them.
+    """
 
     name: str
     title: str
@@ -129,6 +144,9 @@ class Checklist:
     emergencies: tuple[Emergency, ...]
     file: str
     text: str
+    begin: Begin | None = None
+    may_begin: tuple[str, ...] = ()
+    others: tuple[Checklist, ...] = ()
 
     def step(self, name: str) -> Step:
         """The step of that name. Raises KeyError."""
@@ -141,6 +159,10 @@ class Checklist:
     def emergency(self, name: str) -> Emergency | None:
         """The emergency of that name, None where there is none."""
         return next((one for one in self.emergencies if one.name == name), None)
+
+    def other(self, name: str) -> Checklist | None:
+        """The other checklist of that name, None where there is none."""
+        return next((one for one in self.others if one.name == name), None)
 
     def fault(self, line: int, wrong: str, next_step: str) -> ChecklistError:
         """An error at a line of the file."""

@@ -14,13 +14,15 @@ from handsfree.care.checklist import ANY_BRANCH
 from handsfree.care.choices import answers_of, chosen
 from handsfree.care.commands import Answer, Close, Command, Mumble, Notice, Say, Tick, Waver
 from handsfree.care.decision import Decision
+from handsfree.care.leaving import end_session, leave
 from handsfree.care.misses import drop_choice, missed, wavered
+from handsfree.care.nesting import beginnable
 from handsfree.care.path import previous_step
 from handsfree.care.proposals import confirm, drop
 from handsfree.care.reasons import override, reasoned, skip
 from handsfree.care.reminders.planning import plan, remind
 from handsfree.care.reminders.replies import REPLIES
-from handsfree.care.rules import CHANGING, OPEN, Mode
+from handsfree.care.rules import CHANGING, CHECKLISTS, OPEN, Mode
 from handsfree.care.session import Session, State
 from handsfree.care.values import KINDS
 
@@ -41,7 +43,7 @@ def decide(session: Session, command: Command, at: datetime) -> tuple[e.Event, .
             case Notice(trouble, over):
                 decision.add(e.SoundMended(trouble) if over else e.SoundTroubled(trouble))
             case Close():
-                decision.add(e.SessionEnded("input ended"))
+                end_session(decision, "input ended")
             case _:
                 assert_never(command)
         plan(decision)
@@ -73,7 +75,8 @@ def _said(decision: Decision, said: Say) -> None:
         decision.add(e.ChoiceMade())
     answers = answers_of(said)
     finding = decision.session.checklist.finding(said.rule)
-    changes = said.rule in CHANGING or bool(answers) or finding is not None
+    other = said.rule in [one.name for one in beginnable(decision.session)]
+    changes = said.rule in CHANGING or bool(answers) or finding is not None or other
     decision.add(e.SpeechUnderstood(said.rule, said.text, said.confidence, changes))
     if answers:
         report(decision, answers)
@@ -81,8 +84,11 @@ def _said(decision: Decision, said: Say) -> None:
         _found(decision, said.rule)
     elif decision.session.checklist.emergency(said.rule) is not None:
         decision.add(e.EmergencyRaised(said.rule))
-    elif decision.session.mode not in OPEN.get(said.rule, ()):
+    elif decision.session.mode not in OPEN.get(CHECKLISTS if other else said.rule, ()):
         decision.add(e.CommandRefused("That makes no sense now."))
+    elif other:
+        decision.add(e.ChecklistBegun(said.rule))
+        decision.move_on()
     else:
         _COMMANDS[said.rule](decision, said)
 
@@ -105,7 +111,7 @@ def _wavered(decision: Decision, candidates: tuple[Say, ...]) -> None:
 
 
 def _ticked(decision: Decision) -> None:
-    for timer in sorted(decision.session.timers, key=lambda timer: timer.due):
+    for timer in sorted(decision.session.running(), key=lambda timer: timer.due):
         if timer.due <= decision.at:
             late_s = int((decision.at - timer.due).total_seconds())
             decision.add(e.CueFired(timer.step, timer.say, timer.urgent, timer.due, late_s))
@@ -223,10 +229,6 @@ def _choose(decision: Decision, said: Say) -> None:
         _said(decision, one)
 
 
-def _end(decision: Decision, _: Say) -> None:
-    decision.add(e.EndAsked())
-
-
 def _carry_on(decision: Decision, _: Say) -> None:
     decision.add(e.Released())
     decision.again()
@@ -273,8 +275,9 @@ _COMMANDS: Mapping[str, Callable[[Decision, Say], None]] = MappingProxyType(
         "first": _choose,
         "second": _choose,
         "chosen": _choose,
-        "end": _end,
-        "end_it": _just(lambda: e.SessionEnded("by voice")),
+        "end": _just(e.EndAsked),
+        "leave": leave,
+        "end_it": lambda decision, _: end_session(decision, "by voice"),
         "stop": _just(e.Held),
         "carry_on": _carry_on,
         "pause": _just(e.ListeningPaused),

@@ -30,9 +30,25 @@ class Decision:
         return any(isinstance(event, kind) for event in self.events)
 
     def move_on(self, *, again: bool = False) -> None:
-        """Go to the next step, or say that all is done."""
+        """Go to the next step, or say that all is done; back to the checklist underneath, where one is."""
         step = next_step(self.session)
-        self.add(e.StepOpened(step.name if step else "", again))
+        if step is None and self.session.under is not None:
+            self.end_checklist("done")
+        else:
+            self.add(e.StepOpened(step.name if step else "", again))
+
+    def end_checklist(self, how: str) -> None:
+        """Back to the checklist underneath, where what was asked is asked again."""
+        self.close_checklist(how)
+        if self.session.stop is not None:
+            self.add(self.session.stop)
+        else:
+            self.again()
+
+    def close_checklist(self, how: str) -> None:
+        """Note that the checklist at hand is over."""
+        left = tuple(step.name for step in self.session.left_open())
+        self.add(e.ChecklistEnded(self.session.checklist.name, how, left))
 
     def again(self) -> None:
         """Say again what is waited for."""

@@ -8,6 +8,7 @@ from datetime import datetime, timedelta
 
 from handsfree.care import events as e
 from handsfree.care.choices import Choice
+from handsfree.care.nesting import back, inside, with_timers
 from handsfree.care.reminders.memory import begun, closed, ended, remembered, set_back, taken_back
 from handsfree.care.rules import Mode
 from handsfree.care.session import Mark, Proposal, Session, State
@@ -100,10 +101,14 @@ def _course(session: Session, event: e.Event, at: datetime) -> Session | None:
             return replace(session, branch=branch)
         case e.PathShortened():
             return replace(session, short=True)
+        case e.ChecklistBegun(name):
+            return inside(session, name)
+        case e.ChecklistEnded():
+            return back(session)
         case e.CueFired(step, say, due=due):
             fired = (step, say, due)
-            return replace(
-                session, timers=tuple(t for t in session.timers if (t.step, t.say, t.due) != fired)
+            return with_timers(
+                session, lambda timers: tuple(t for t in timers if (t.step, t.say, t.due) != fired)
             )
         case e.SpeechUnderstood(changes=changes):
             return replace(session, misses=0, befores=_befores(session) if changes else session.befores)
@@ -196,7 +201,7 @@ def _closed(session: Session, event: e.StepClosed, at: datetime) -> Session:
     begun = (*cues_of(step, at), *waits_on(step, session.checklist, session.value, at))
     sharp = {"open": True, "closed": False}.get(step.sharp, session.sharp_open)
     lifted = session.stop is not None and session.stop.step == step.name
-    session = closed(session, step.clocks, at)
+    session = closed(ended(session, step.ends), step.clocks, at)
     return replace(
         session,
         marks={**session.marks, step.name: mark},
@@ -229,7 +234,9 @@ def _reopened(session: Session, steps: tuple[str, ...], because: str) -> Session
     begun = {one.name for one in session.checklist.steps if one.wait is not None and one.wait.since in steps}
     timers = tuple(t for t in session.timers if t.cue or t.step not in begun | set(steps))
     gave = any(KINDS[kind].field for name in steps if (kind := session.mark(name).kind))
-    return replace(session, marks=marks, timers=timers, rate=None if gave else session.rate)
+    return replace(
+        session, marks=marks, timers=timers, rate=None if gave and not session.under else session.rate
+    )
 
 
 def _befores(session: Session) -> tuple[Session, ...]:
@@ -241,14 +248,7 @@ def _undone(session: Session, at: datetime) -> Session:
     """As before the last change; what fell due meanwhile does not come again."""
     if session.before is None:
         return session
-    timers = tuple(timer for timer in session.before.timers if timer.due > at)
+    before = with_timers(session.before, lambda timers: tuple(timer for timer in timers if timer.due > at))
     mode = Mode.WALKING if session.before.stop is None else Mode.STOPPED
     reminders = taken_back(session.before.reminders, session.reminders)
-    return replace(
-        session.before,
-        timers=timers,
-        mode=mode,
-        proposal=None,
-        reminders=reminders,
-        befores=session.befores[:-1],
-    )
+    return replace(before, mode=mode, proposal=None, reminders=reminders, befores=session.befores[:-1])

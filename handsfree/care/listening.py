@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from handsfree.care.choices import numbers
+from handsfree.care.nesting import beginnable
 from handsfree.care.path import in_reach, phase_at_hand
-from handsfree.care.rules import ANSWERS, EMERGENCIES, OPEN, Mode, commands
+from handsfree.care.rules import ANSWERS, CHECKLISTS, EMERGENCIES, OPEN, Mode, commands
 from handsfree.care.session import Session, State
 from handsfree.care.values import KINDS
 from handsfree.signals import REPORT, Listen
@@ -34,6 +35,8 @@ def listen(session: Session, called: bool = False) -> Listen:
     emergencies = tuple(one.name for one in session.checklist.emergencies)
     if mode in OPEN[EMERGENCIES]:
         rules += emergencies
+    if mode in OPEN[CHECKLISTS]:
+        rules += [one.name for one in beginnable(session)]
     answers: tuple[str, ...] = ()
     if mode in OPEN[ANSWERS]:
         here = phase_at_hand(session)
@@ -45,7 +48,8 @@ def listen(session: Session, called: bool = False) -> Listen:
         answers = tuple(dict.fromkeys(answer.rule for said in candidates for answer in said.answers))
         rules += [said.rule for said in candidates if not said.answers and said.rule not in rules]
     uncalled = (STOP, *emergencies) if called else (*rules, REPORT)
-    return Listen(tuple(rules), answers, asks=asks(session), uncalled=uncalled)
+    grammar = session.checklist.name if session.under else ""
+    return Listen(tuple(rules), answers, asks=asks(session), uncalled=uncalled, grammar=grammar)
 
 
 def asks(session: Session) -> str:
@@ -65,6 +69,8 @@ def _shut(session: Session) -> Iterator[str]:
         yield "correct"
     if session.choice is None or not numbers(session.choice.candidates):
         yield "chosen"
+    if session.under is None:
+        yield "leave"
     if not session.latched():
         yield from ("reminded", "later", "not_needed")
     if session.bag is None:

@@ -43,7 +43,8 @@ def in_reach(session: Session) -> tuple[Step, ...]:
 
 def _answers_reminder(session: Session, step: Step) -> bool:
     closed = session.mark(step.name).state is State.CLOSED
-    return closed and bool(step.clocks) and LOOKED.issuperset(step.clocks)
+    running = bool(step.clocks) and session.since.keys() >= set(step.clocks)
+    return closed and running and LOOKED.issuperset(step.clocks)
 
 
 def phase_at_hand(session: Session) -> str:

@@ -30,10 +30,18 @@ ANSWERS = "answers"
 EMERGENCIES = "emergencies"
 """Stands for every emergency."""
 
+CHECKLISTS = "checklists"
+"""Stands for the words of every checklist that may begin over the one at hand."""
+
+OTHERS = frozenset({ANSWERS, EMERGENCIES, CHECKLISTS})
+"""What in the table stands for other rules."""
+
 OPEN: Mapping[str, frozenset[Mode]] = MappingProxyType(
     {
         ANSWERS: frozenset({_W, _C, _S}),
         EMERGENCIES: frozenset({_W, _C, _S, _O, _R, _E, _H, _A}),
+        CHECKLISTS: frozenset({_W, _S}),
+        "leave": frozenset({_W, _C, _S}),
         "next": frozenset({_W}),
         "back": frozenset({_W, _S}),
         "repeat": frozenset({_W, _C, _S, _O, _R, _E}),
@@ -75,7 +83,7 @@ OPEN: Mapping[str, frozenset[Mode]] = MappingProxyType(
 
 CHANGING = frozenset(
     {
-        *("report", "next", "skip", "correct", "override", "reason", "new_order", "shorten"),
+        *("report", "leave", "next", "skip", "correct", "override", "reason", "new_order", "shorten"),
         *("remind", "case", "reminded", "later", "not_needed", "level", "bag_changed", "tubing_changed"),
     }
 )
@@ -83,8 +91,8 @@ CHANGING = frozenset(
 
 
 def commands(mode: Mode) -> tuple[str, ...]:
-    """The rules that are open in a mode, without the two that stand for others."""
-    return tuple(rule for rule, modes in OPEN.items() if mode in modes and rule not in (ANSWERS, EMERGENCIES))
+    """The rules that are open in a mode, without those that stand for others."""
+    return tuple(rule for rule, modes in OPEN.items() if mode in modes and rule not in OTHERS)
 
 
 SURE: Mapping[str, float] = MappingProxyType(dict.fromkeys(("correct", "end_it", "override"), 0.93))

@@ -17,7 +17,8 @@ from handsfree.care.rules import Mode
 from handsfree.care.timers import Timer
 
 WAITS_IN_SILENCE = timedelta(minutes=5)
-"""While silence is kept, a reminder that is not urgent waits so long, and is not lost."""
+"""While silence is kept, a reminder that is not urgent waits so long, and is not lost; so does any that the
+checklist at hand answers."""
 
 
 class State(Enum):
@@ -57,7 +58,10 @@ class Proposal:
 
 @dataclass(frozen=True, slots=True)
 class Session:
-    """Everything the next decision depends on."""
+    """Everything the next decision depends on.
+
+    under: while another checklist is walked through, the session as it was, to which that leads back.
+    """
 
     checklist: Checklist
     started: datetime
@@ -87,6 +91,7 @@ class Session:
     bag: Bag | None = None
     reminders: tuple[Reminder, ...] = ()
     befores: tuple[Session, ...] = ()
+    under: Session | None = None
 
     @property
     def before(self) -> Session | None:
@@ -151,14 +156,36 @@ class Session:
         """The reminder of that key. Raises KeyError."""
         return {one.key: one for one in self.reminders}[key]
 
+    @property
+    def walks(self) -> tuple[Session, ...]:
+        """This session, and those underneath, down to that of its own checklist."""
+        return (self, *(self.under.walks if self.under else ()))
+
+    @property
+    def own_checklist(self) -> Checklist:
+        """The checklist that the session began with, whichever is at hand."""
+        return self.walks[-1].checklist
+
+    def running(self) -> tuple[Timer, ...]:
+        """The timers of all walks."""
+        return tuple(timer for walk in self.walks for timer in walk.timers)
+
     def latched(self) -> tuple[Reminder, ...]:
         """Reminders that were said and wait for an answer, the most urgent first."""
         return tuple(sorted((one for one in self.reminders if one.latched), key=lambda one: one.rank))
+
+    @property
+    def answering(self) -> tuple[str, ...]:
+        """Kinds of reminder that a checklist at hand is about to answer: they need not be said over it."""
+        begun = [walk.checklist.begin for walk in self.walks if walk.under and walk.checklist.begin]
+        return tuple(kind for begin in begun for kind in begin.answers)
 
     def may_say(self, reminder: Reminder) -> datetime | None:
         """From when on a reminder may be said; None while it has to wait for an open sharp or a read-back."""
         if reminder.answered or self.sharp_open:
             return None
+        if reminder.kind in self.answering:
+            return reminder.next + WAITS_IN_SILENCE
         if reminder.urgent:
             return reminder.next
         if self.mode in (Mode.CONFIRMING, Mode.CHOOSING):
@@ -168,6 +195,6 @@ class Session:
     def deadline(self) -> datetime | None:
         """When the next tick is due; None where nothing is."""
         open_questions = (one for one in (self.proposal, self.choice) if one is not None)
-        dues = [one.due for one in (*self.timers, *open_questions)]
+        dues = [one.due for one in (*self.running(), *open_questions)]
         dues += [due for one in self.reminders if (due := self.may_say(one)) is not None]
         return min((due for due in (*dues, self.next_sign()) if due is not None), default=None)

@@ -19,7 +19,7 @@ def review(checklist: str, ear: str | None, rehearse: bool) -> None:
     A checklist that cannot be used is refused by file and line. What sounds alike can be used: the program
     asks when in doubt, and asks less where sentences are far apart.
     """
-    from handsfree.care.checklist_file import line_of
+    from handsfree.care.checklist_lines import line_of
     from handsfree.review import review as reviewed
     from handsfree.sessions import checklist_from
     from handsfree.wiring import best_ear, make_ear

@@ -21,10 +21,6 @@ class Course(Protocol):
     """What is asked of a session of any kind."""
 
     @property
-    def checklist(self) -> Checklist:
-        """The one that it goes by."""
-
-    @property
     def over(self) -> bool:
         """Whether it has ended."""
 

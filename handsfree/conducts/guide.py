@@ -23,7 +23,7 @@ def _new(checklist: Checklist, started: e.SessionStarted, at: datetime) -> Sessi
 
 
 def _vocabulary(session: Session) -> Vocabulary:
-    return vocabulary(session.checklist)
+    return vocabulary(session.own_checklist)
 
 
 def _chime(_: e.Event, _session: Session) -> Chime | None:

@@ -6,23 +6,17 @@ from collections.abc import Callable, Mapping
 from types import MappingProxyType
 
 from handsfree.care import events as e
-from handsfree.care.checklist import Step
 from handsfree.care.infusion.rounding import POLICY, Rounded
 from handsfree.care.rules import Mode
 from handsfree.care.session import Session, State
-from handsfree.say.numbers import spoken, twice
+from handsfree.say.numbers import twice
 from handsfree.say.quantities import duration, quantity
 from handsfree.say.wording_choices import which
 from handsfree.say.wording_places import aloud, drop_rate_words, filled, rate_sentence
 from handsfree.say.wording_reminders import REMINDER_SENTENCES
+from handsfree.say.wording_told import Examples, left, still_open, told
 from handsfree.say.wording_values import capital, value_words
 from handsfree.signals import Trouble
-
-Examples = Mapping[str, str]
-"""By grammar rule: a sentence that can be said now."""
-
-MOST_CHOICES = 6
-"""How many things to say are offered in one breath."""
 
 
 def sentence(event: e.Event, session: Session, examples: Examples) -> str:
@@ -77,9 +71,16 @@ def _resumed(event: e.SessionResumed, session: Session, _: Examples) -> str:
     return f"Going on with {session.checklist.title}.{back}{rest}"
 
 
+def _ended(event: e.ChecklistEnded, session: Session, _: Examples) -> str:
+    checklist = session.own_checklist.other(event.checklist)
+    title = checklist.title if checklist else event.checklist
+    still = f" {still_open(event.open_steps)}" if event.open_steps else ""
+    return f"{capital(title)}: {'done' if event.how == 'done' else 'left'}.{still}"
+
+
 def _opened(event: e.StepOpened, session: Session, _: Examples) -> str:
     if not event.step:
-        return f"{_left(session)} Say end session to finish."
+        return f"{left(session)} Say end session to finish."
     step = session.checklist.step(event.step)
     mark = session.mark(step.name)
     if mark.state is State.CLOSED:
@@ -170,71 +171,6 @@ _TROUBLES: Mapping[Trouble, str] = MappingProxyType(
 """What is wrong with the sound, and the next step."""
 
 
-def _told(event: e.Told, session: Session, examples: Examples) -> str:
-    step = session.checklist.step(session.step) if session.step else None
-    match event.topic:
-        case "how":
-            return filled((step.how or step.do) if step else "All steps are done.", session)
-        case "why":
-            return filled(
-                (step.why or "No reason is given in this checklist.") if step else "All steps are done.",
-                session,
-            )
-        case "where":
-            return _where(step, session)
-        case "left" | "complete":
-            return _left(session)
-        case "help" | "choices":
-            return _help(session, examples)
-        case "nothing_to_undo":
-            return "There is nothing to take back."
-        case _:
-            return ""
-
-
-def _where(step: Step | None, session: Session) -> str:
-    if step is None:
-        return "All steps are done."
-    phases = [phase.name for phase in session.checklist.phases]
-    title = next(phase.title for phase in session.checklist.phases if phase.name == step.phase)
-    number = f"{spoken(phases.index(step.phase) + 1)} of {spoken(len(phases))}"
-    return f"Phase {number}, {title}. {filled(step.do, session)}"
-
-
-def _left(session: Session) -> str:
-    """What is not closed, by name; at most six."""
-    left = session.left_open()
-    if not left:
-        return "Every step is done."
-    names = ", ".join(step.name.replace("_", " ") for step in left[:MOST_CHOICES])
-    more = f", and {spoken(len(left) - MOST_CHOICES)} more" if len(left) > MOST_CHOICES else ""
-    return f"Still open: {names}{more}."
-
-
-def _help(session: Session, examples: Examples) -> str:
-    step = session.checklist.step(session.step) if session.step else None
-    first = [*(step.rules if step and session.mode in (Mode.WALKING, Mode.STOPPED) else ())]
-    usual = (
-        "correct",
-        "chosen",
-        "first",
-        "second",
-        "wrong",
-        "reason",
-        "end_it",
-        "carry_on",
-        "next",
-        "back",
-        "how",
-        "repeat",
-        "left",
-        "stop",
-        "end",
-    )
-    said = [examples[rule] for rule in (*first, *usual) if rule in examples]
-    return f"You can say: {', '.join(dict.fromkeys(said[:MOST_CHOICES]))}."
-
-
 def _says(text: str) -> Callable[[e.Event, Session, Examples], str]:
     return lambda event, session, examples: text
 
@@ -243,7 +179,9 @@ _SENTENCES: Mapping[type, Callable[..., str]] = MappingProxyType(
     {
         e.SessionStarted: _started,
         e.SessionResumed: _resumed,
-        e.SessionEnded: lambda event, session, _: f"Session ended. {_left(session)}",
+        e.SessionEnded: lambda event, session, _: f"Session ended. {left(session)}",
+        e.ChecklistBegun: lambda event, session, _: f"{capital(session.checklist.title)}.",
+        e.ChecklistEnded: _ended,
         e.StepOpened: _opened,
         e.StepClosed: _closed,
         e.StepSkipped: lambda event, session, _: f"Left out: {event.step.replace('_', ' ')}.",
@@ -272,7 +210,7 @@ _SENTENCES: Mapping[type, Callable[..., str]] = MappingProxyType(
         e.EndAsked: _says("End the session? Say yes end it, or wrong."),
         e.EndDropped: _says("Going on."),
         e.Undone: _says("Taken back."),
-        e.Told: _told,
+        e.Told: told,
         e.CommandRefused: _refused,
         e.SoundTroubled: lambda event, session, _: _TROUBLES[event.trouble],
         e.SoundMended: lambda event, session, _: (

@@ -8,6 +8,7 @@ from fractions import Fraction
 from types import MappingProxyType
 
 from handsfree.care import events as e
+from handsfree.care.nesting import beginnable
 from handsfree.care.session import Session
 from handsfree.say.numbers import doubled, twice
 from handsfree.say.quantities import duration, quantity
@@ -51,7 +52,7 @@ def _words(kind: str, name: str) -> Words:
     return _WORDS.get(kind) or Words(name or "your timer", "", "timer done")
 
 
-def _due(event: e.ReminderDue, session: Session, _: object) -> str:
+def _due(event: e.ReminderDue, session: Session, examples: Mapping[str, str]) -> str:
     """Once what to do; the second time since when; from the third time on a warning, with what to say."""
     words = _words(event.kind, event.name)
     late = duration(event.late_s // 60 * 60) if event.late_s >= LATE_S else ""
@@ -61,11 +62,18 @@ def _due(event: e.ReminderDue, session: Session, _: object) -> str:
         case 1:
             parts = (f"{capital(words.name)}.", when, words.act)
         case 2:
-            parts = (f"Again: {words.name}.", when, words.act, f"Say {words.answer}.")
+            by_steps = _by_steps(event.kind, session, examples)
+            parts = (f"Again: {words.name}.", when, words.act, f"Say {words.answer}.", by_steps)
         case _:
             put_off = "Or say: again in ten minutes."
             parts = (f"Warning. {capital(words.name)}, not answered.", when, f"Say {words.answer}.", put_off)
     return " ".join(part for part in parts if part)
+
+
+def _by_steps(kind: str, session: Session, examples: Mapping[str, str]) -> str:
+    """The checklist that answers a reminder is offered by its words, where it may begin now."""
+    answering = [one.name for one in beginnable(session) if one.begin and kind in one.begin.answers]
+    return next((f"Or step by step: {examples[name]}." for name in answering if name in examples), "")
 
 
 def _bag_lasts(event: e.ReminderDue, session: Session) -> str:

@@ -122,8 +122,9 @@ def talk(
     """
     lines: list[str] = []
     clock, journal = SoundClock(START), MemoryJournal()
+    others = tuple(e.ChecklistText(one.file, one.text) for one in checklist.others)
     started = e.SessionStarted(
-        checklist.name, checklist.file, checklist.text, "typed", reads_back, 0, **begun
+        checklist.name, checklist.file, checklist.text, "typed", reads_back, 0, others=others, **begun
     )
     session = GUIDE.new(checklist, started, START)
     keep: Keep = Record(journal, SESSION).keep

@@ -24,8 +24,8 @@ from handsfree.wiring import read_shipped, resources, sounds
 WALKS = {
     "site_check": ("no swelling", "no numbness", "no redness", "dressing is clean", "it's running"),
     "bag_change": (
-        *("saline", "correct", "sodium chloride 0.9 percent", "expires june 2033", "it's clear"),
-        *("clamp shut", "spiked", "no air", "clamp open"),
+        *("saline", "correct", "500 mils", "correct", "sodium chloride 0.9 percent", "expires june 2033"),
+        *("it's clear", "clamp shut", "spiked", "no air", "clamp open"),
     ),
     "flush_lock": ("expires june 2033", "port wiped", "draws back", "flushes easily", "no swelling"),
     "remove_line": (

@@ -17,12 +17,13 @@ from handsfree.care.decide import decide
 from handsfree.care.listening import listen
 from handsfree.care.reminders.bag import Bag
 from handsfree.care.reminders.reminder import Reminder
-from handsfree.care.rules import ANSWERS, EMERGENCIES, OPEN, SURE, Mode, commands
+from handsfree.care.rules import ANSWERS, OPEN, OTHERS, SURE, Mode, commands
 from handsfree.care.session import Proposal, Session
 from handsfree.testing.dialogue import START
 from tests.dialogues import lexicon, shipped
 
 ONE_EACH = {
+    "leave": "cancel this check",
     "next": "next",
     "back": "go back",
     "repeat": "say that again",
@@ -67,7 +68,7 @@ VALUES = {"chosen": "18", "remind": "10/turn the patient", "case": "child", "lat
 DUE = START + timedelta(seconds=30)
 SIXTEEN = Say("just_gauge", "", reason="16")
 
-COMMANDS = tuple(rule for rule in OPEN if rule not in (ANSWERS, EMERGENCIES))
+COMMANDS = tuple(rule for rule in OPEN if rule not in OTHERS)
 
 
 def in_mode(mode: Mode) -> Session:
@@ -80,6 +81,7 @@ def in_mode(mode: Mode) -> Session:
         since={"tubing": START},
         bag=Bag(Fraction(1000), Fraction(500), START, Fraction(125)),
         reminders=(Reminder("own", START, START, said=1),),
+        under=Session(shipped(), START),
     )
     match mode:
         case Mode.CONFIRMING:

@@ -49,6 +49,7 @@ ROOMS: Mapping[str, May] = {
     "say.wording_choices": May(("say", "care")),
     "say.wording_places": May(("say", "care")),
     "say.wording_reminders": May(("say", "care")),
+    "say.wording_told": May(("say", "care")),
     "say.wording_values": May(("say",)),
     "said": May(("care", "phrases", *TYPES)),
     "say.voices": May(

@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from handsfree.care.checklist import Attempts, Checklist, Cue, Emergency, Finding, Phase, Step, Wait
+from handsfree.care.checklist import Attempts, Begin, Checklist, Cue, Emergency, Finding, Phase, Step, Wait
 from handsfree.care.checklist_file import read_checklist
 from handsfree.care.values import KINDS
 from handsfree.care.vocabulary import SHIPPED, vocabulary
@@ -21,6 +21,7 @@ from handsfree.phrases.link import read_library
 from handsfree.phrases.readings import reading
 from handsfree.phrases.spelling import knows_all
 from handsfree.phrases.tree import Rules
+from handsfree.sessions import checklist_from
 from handsfree.testing.dialogue import talk
 from handsfree.wiring import read_shipped, sounds
 from tests.house.documents import ROOT, blocks
@@ -29,7 +30,7 @@ TEXT = (ROOT / "docs" / "own-checklist.md").read_text("utf-8")
 EXAMPLE = blocks("docs/own-checklist.md", "toml")[0]
 DIALOGUE = blocks("docs/own-checklist.md", "text")[0].splitlines()
 
-MADE_BY_THE_READER = {"phase", "steps", "findings", "phases", "emergencies", "file", "text"}
+MADE_BY_THE_READER = {"phase", "steps", "findings", "phases", "emergencies", "file", "text", "others"}
 """Fields that are no keys: they follow from where a table stands, or are tables of their own."""
 
 
@@ -53,6 +54,7 @@ def needed(field: Field[object]) -> bool:
 @pytest.mark.parametrize(
     ("title", "kind"),
     [
+        ("`[begin]`", Begin),
         ("`[[phase]]`", Phase),
         ("`[[phase.step]]`", Step),
         ("`cues`", Cue),
@@ -109,6 +111,20 @@ def test_example_is_walked_through() -> None:
 
     assert DIALOGUE == list(
         talk(script, checklist, Lexicon(vocabulary(checklist), read_shipped, knows_all, sounds())).lines
+    )
+
+
+def test_the_example_that_begins_over_another(tmp_path: Path) -> None:
+    """Two files in one folder: the second begins by its words over the first, and leads back to its step."""
+    tent, box = blocks("docs/own-checklist.md", "toml")[:2]
+    (tmp_path / "tent.toml").write_text(f'may_begin = ["cold_box.toml"]\n{tent}', "utf-8")
+    (tmp_path / "cold_box.toml").write_text(box, "utf-8")
+    checklist = checklist_from(str(tmp_path / "tent.toml"))
+    lexicon = Lexicon(vocabulary(checklist), read_shipped, knows_all, sounds())
+
+    assert talk(["check the cold box", "it is cold enough"], checklist, lexicon).said[1:] == (
+        "Cold box. Read the thermometer of the box.",
+        "It is cold enough. Cold box: done. Open the oxygen, and listen for leaks.",
     )
 
 

@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from fractions import Fraction
 
 import pytest
 
 from handsfree.care.choices import Choice
 from handsfree.care.commands import Say
 from handsfree.care.listening import listen
+from handsfree.care.reminders.bag import Bag
+from handsfree.care.reminders.reminder import CLOCKS, Reminder
 from handsfree.care.rules import Mode
 from handsfree.care.session import Proposal, Session
 from handsfree.care.values import KINDS
@@ -22,13 +25,22 @@ from tests.dialogues import lexicon, shipped
 FIFTEEN_OR_FIFTY = tuple(Say("just_drop_factor", "", reason=number) for number in ("15", "50"))
 
 
+RUNNING = Session(
+    shipped(),
+    START,
+    since=dict.fromkeys(CLOCKS, START),
+    bag=Bag(Fraction(1000), Fraction(1000), START, Fraction(125)),
+    reminders=(Reminder("own", START, START, said=1),),
+)
+"""A line that runs, and a reminder that waits: all that can be open is."""
+
+
 def moment(step: str, mode: Mode = Mode.WALKING) -> Listen:
     """What may be said at a step."""
     proposal = Proposal({}, START, asked=True) if mode is Mode.CONFIRMING else None
     choice = Choice(FIFTEEN_OR_FIFTY, START) if mode is Mode.CHOOSING else None
-    return replace(
-        listen(Session(shipped(), START, step=step, mode=mode, proposal=proposal, choice=choice)), asks=""
-    )
+    now = replace(RUNNING, step=step, mode=mode, proposal=proposal, choice=choice)
+    return replace(listen(now), asks="")
 
 
 MOMENTS = tuple(

@@ -6,6 +6,9 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from handsfree.care.events.course import (
+    ChecklistBegun,
+    ChecklistEnded,
+    ChecklistText,
     ChoiceAsked,
     ChoiceDropped,
     ChoiceMade,
@@ -116,6 +119,8 @@ Event = (
     | SessionStarted
     | SessionResumed
     | SessionEnded
+    | ChecklistBegun
+    | ChecklistEnded
     | EmergencyRaised
     | ReasonAsked
     | ReasonDropped
@@ -163,6 +168,9 @@ __all__ = [
     "BagTold",
     "BranchChosen",
     "CaseTold",
+    "ChecklistBegun",
+    "ChecklistEnded",
+    "ChecklistText",
     "ChoiceAsked",
     "ChoiceDropped",
     "ChoiceMade",

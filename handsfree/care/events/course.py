@@ -9,9 +9,18 @@ from handsfree.care.reminders.policy import Interval
 
 
 @dataclass(frozen=True, slots=True)
-class SessionStarted:
-    """text: the checklist file. utc_offset_min: local time less UTC. reads_back: all values are confirmed.
+class ChecklistText:
+    """A checklist that may begin in the session: its file, and the text of it."""
 
+    file: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class SessionStarted:
+    """text: the checklist file. others: those that may begin over it.
+
+    utc_offset_min: local time less UTC. reads_back: all values are confirmed.
     signs_after_s: seconds of silence after which it is said once that the session listens; 0 for never.
     intervals: the policy by which it reminds; the session keeps to it, though its file was edited since.
     kind: of session, by its name in `conducts`.
@@ -26,6 +35,7 @@ class SessionStarted:
     signs_after_s: int = 0
     intervals: tuple[Interval, ...] = ()
     kind: str = "guide"
+    others: tuple[ChecklistText, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,6 +58,22 @@ class SessionEnded:
     """how: "by voice" or "input ended"."""
 
     how: str
+
+
+@dataclass(frozen=True, slots=True)
+class ChecklistBegun:
+    """Another checklist begins over the one at hand, whose steps are not heard meanwhile."""
+
+    checklist: str
+
+
+@dataclass(frozen=True, slots=True)
+class ChecklistEnded:
+    """Back to the checklist underneath. how: "done" or "left". open_steps: those that were not closed."""
+
+    checklist: str
+    how: str
+    open_steps: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

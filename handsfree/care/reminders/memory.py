@@ -59,19 +59,32 @@ def begun(session: Session, clocks: Iterable[str], at: datetime) -> Session:
 
 
 def closed(session: Session, clocks: tuple[str, ...], at: datetime) -> Session:
-    """A step was closed that begins these clocks; with the flow the bag runs at the rate of the order."""
+    """A step was closed that begins these clocks; with the flow the bag runs at the rate of the order.
+
+    A bag that was hung since the last one was heard of is full.
+    """
     session = begun(session, clocks, at)
     if "flow" not in clocks or session.rate is None:
         return session
-    ordered, rate = session.rate.volume_ml, session.rate.rate_ml_per_h
-    left: Fraction = min(session.bag.left(at), ordered) if session.bag else ordered
-    full = session.bag.full_ml if session.bag else ordered
-    return replace(session, bag=Bag(full, left, at, rate))
+    ordered, rate, bag = session.rate.volume_ml, session.rate.rate_ml_per_h, session.bag
+    if bag is not None and session.since.get("bag", bag.at) > bag.at:
+        full = _volume(session) or bag.full_ml
+        return replace(session, bag=Bag(full, full, at, rate))
+    left: Fraction = min(bag.left(at), ordered) if bag else ordered
+    return replace(session, bag=Bag(bag.full_ml if bag else ordered, left, at, rate))
+
+
+def _volume(session: Session) -> Fraction | None:
+    """The volume that was said in this walk, of another bag."""
+    said = (mark.value for mark in session.marks.values() if mark.kind == "volume")
+    return next((Fraction(value) for value in said), None) if session.under else None
 
 
 def ended(session: Session, clocks: Iterable[str]) -> Session:
     """What these clocks counted is over: the cannula is out, the count was wrong."""
     gone = set(clocks)
+    if not gone:
+        return session
     since = {clock: at for clock, at in session.since.items() if clock not in gone}
     return replace(session, since=since, bag=None if "flow" in gone else session.bag)
 
@@ -85,6 +98,7 @@ def set_back(session: Session, by: timedelta) -> Session:
         bag=replace(bag, at=bag.at - by) if bag else None,
         reminders=tuple(replace(one, due=one.due - by, next=one.next - by) for one in session.reminders),
         timers=tuple(replace(one, due=one.due - by) for one in session.timers),
+        under=set_back(session.under, by) if session.under else None,
     )
 
 

@@ -30,9 +30,10 @@ def plan(decision: Decision) -> None:
 
 
 def _answered(decision: Decision, one: Reminder) -> None:
-    """Note that a reminder was answered by what was done or found just now."""
+    """Note that a reminder was answered by what was done or found since it was due."""
     kind = KINDS[one.kind]
-    if one.latched and decision.session.since.get(kind.clock) == decision.at:
+    since = decision.session.since.get(kind.clock)
+    if one.latched and since is not None and since >= one.due:
         decision.add(e.ReminderAnswered(*one.key, "found" if kind.by_finding else "done"))
 
 

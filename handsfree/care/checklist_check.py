@@ -1,0 +1,100 @@
+"""Whether the parts of a checklist fit together."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from typing import Any
+
+from handsfree.care.checklist import Checklist, Step
+from handsfree.care.checklist_lines import Lines
+from handsfree.care.reminders.reminder import CLOCKS, KINDS
+from handsfree.errors import ChecklistError
+
+NAME = re.compile(r"[a-z][a-z0-9_]*")
+
+
+class Check:
+    """One checklist, with the lines of its file."""
+
+    def __init__(self, checklist: Checklist, lines: Lines) -> None:
+        self._list, self._lines = checklist, lines
+        self._steps = {step.name: step for step in checklist.steps}
+
+    def all(self) -> None:
+        """Raise ChecklistError for the first thing that does not fit."""
+        if not self._list.steps:
+            raise self._lines.fault(
+                1, "the checklist has no step.", "Add [[phase]] and [[phase.step]] tables."
+            )
+        seen: set[str] = set()
+        for kind, one in self._named():
+            if not NAME.fullmatch(one.name) or one.name in seen:
+                why = "is used twice" if one.name in seen else "is not made of small letters, digits and _"
+                raise self._fault(kind, one.name, f"the name {one.name!r} {why}.")
+            seen.add(one.name)
+        self._begin(seen)
+        for step in self._list.steps:
+            self._step(step)
+        for finding in self._list.findings:
+            self._refer("finding", finding.name, "reopens", finding.reopens)
+            self._branch("finding", finding.name, finding.branch)
+            self._clocks("finding", finding.name, finding.clocks)
+
+    def _named(self) -> Iterator[tuple[str, Any]]:
+        yield from (("step", one) for one in self._list.steps)
+        yield from (("finding", one) for one in self._list.findings)
+        yield from (("emergency", one) for one in self._list.emergencies)
+
+    def _begin(self, names: set[str]) -> None:
+        begin = self._list.begin
+        if begin is None:
+            return
+        if self._list.name in names:
+            raise self._fault(
+                "begin", "", f"the checklist and a part of it are both called {self._list.name}."
+            )
+        self._clocks("begin", "", (begin.needs,) if begin.needs else ())
+        unknown = [kind for kind in begin.answers if kind not in KINDS]
+        if unknown:
+            raise self._fault("begin", "", f"no reminder is called {unknown[0]}, only {', '.join(KINDS)}.")
+
+    def _step(self, step: Step) -> None:
+        ways = [bool(step.say), bool(step.value), bool(step.same_words_as)]
+        if sum(ways) != 1:
+            raise self._fault(
+                "step", step.name, f"step {step.name} needs one of say, value and same_words_as."
+            )
+        others = (
+            step.same_words_as,
+            step.must_equal,
+            step.must_avoid,
+            step.wait.since if step.wait else "",
+            step.wait.by if step.wait else "",
+        )
+        self._refer("step", step.name, "steps", (*step.after, *step.until, *filter(None, others)))
+        self._branch("step", step.name, step.branch)
+        self._clocks("step", step.name, (*step.clocks, *step.ends))
+        if step.sharp not in ("", "open", "closed"):
+            raise self._fault("step", step.name, "sharp is open or closed.")
+
+    def _refer(self, kind: str, name: str, key: str, others: tuple[str, ...]) -> None:
+        unknown = [other for other in others if other not in self._steps]
+        if unknown:
+            raise self._fault(
+                kind, name, f"{kind} {name} names {unknown[0]} among its {key}, and there is no such step."
+            )
+
+    def _branch(self, kind: str, name: str, branch: str) -> None:
+        if branch and branch not in self._list.branches:
+            raise self._fault(kind, name, f"{branch} is not among the branches of the checklist.")
+
+    def _clocks(self, kind: str, name: str, clocks: tuple[str, ...]) -> None:
+        unknown = sorted(set(clocks) - CLOCKS)
+        if unknown:
+            raise self._fault(
+                kind, name, f"there is no clock {unknown[0]}, only {', '.join(sorted(CLOCKS))}."
+            )
+
+    def _fault(self, kind: str, name: str, wrong: str) -> ChecklistError:
+        return self._lines.fault(self._lines.named(kind, name), wrong)

@@ -1,0 +1,88 @@
+"""What is answered to the user's questions: how, why, where, what is left, what can be said. Pure."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from handsfree.care import events as e
+from handsfree.care.checklist import Step
+from handsfree.care.rules import Mode
+from handsfree.care.session import Session
+from handsfree.say.numbers import spoken
+from handsfree.say.wording_places import filled
+
+Examples = Mapping[str, str]
+"""By grammar rule: a sentence that can be said now."""
+
+MOST_CHOICES = 6
+"""How many things to say are offered in one breath."""
+
+
+def told(event: e.Told, session: Session, examples: Examples) -> str:
+    """The answer to one question, by its topic."""
+    step = session.checklist.step(session.step) if session.step else None
+    match event.topic:
+        case "how":
+            return filled((step.how or step.do) if step else "All steps are done.", session)
+        case "why":
+            return filled(
+                (step.why or "No reason is given in this checklist.") if step else "All steps are done.",
+                session,
+            )
+        case "where":
+            return _where(step, session)
+        case "left" | "complete":
+            return left(session)
+        case "help" | "choices":
+            return _help(session, examples)
+        case "nothing_to_undo":
+            return "There is nothing to take back."
+        case _:
+            return ""
+
+
+def _where(step: Step | None, session: Session) -> str:
+    if step is None:
+        return "All steps are done."
+    phases = [phase.name for phase in session.checklist.phases]
+    title = next(phase.title for phase in session.checklist.phases if phase.name == step.phase)
+    number = f"{spoken(phases.index(step.phase) + 1)} of {spoken(len(phases))}"
+    over = f"{session.checklist.title}. " if session.under else ""
+    return f"{over}Phase {number}, {title}. {filled(step.do, session)}"
+
+
+def left(session: Session) -> str:
+    """What is not closed, by name; at most six."""
+    left = tuple(step.name for step in session.left_open())
+    return still_open(left) if left else "Every step is done."
+
+
+def still_open(steps: tuple[str, ...]) -> str:
+    """Steps by name; at most six."""
+    names = ", ".join(step.replace("_", " ") for step in steps[:MOST_CHOICES])
+    more = f", and {spoken(len(steps) - MOST_CHOICES)} more" if len(steps) > MOST_CHOICES else ""
+    return f"Still open: {names}{more}."
+
+
+def _help(session: Session, examples: Examples) -> str:
+    step = session.checklist.step(session.step) if session.step else None
+    first = [*(step.rules if step and session.mode in (Mode.WALKING, Mode.STOPPED) else ())]
+    usual = (
+        "correct",
+        "chosen",
+        "first",
+        "second",
+        "wrong",
+        "reason",
+        "end_it",
+        "carry_on",
+        "next",
+        "back",
+        "how",
+        "repeat",
+        "left",
+        "stop",
+        "end",
+    )
+    said = [examples[rule] for rule in (*first, *usual) if rule in examples]
+    return f"You can say: {', '.join(dict.fromkeys(said[:MOST_CHOICES]))}."
