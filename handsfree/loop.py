@@ -35,6 +35,10 @@ LISTENING_S = 10.0
 """With a call word: so long after a question was asked it can be answered without the word. Who looks at a
 pack or a drip chamber answers within seconds; each second more is one in which others may be heard."""
 
+HEARD_OUT_S = 5.0
+"""An answer that begins while it needs no call word is heard to its end: the ear goes on for so long as
+before, and what may be meant is asked of when the speech began."""
+
 _NOT_ASKED = (
     e.CueFired,
     e.SignGiven,
@@ -99,21 +103,21 @@ class Corridor(Generic[S]):
         now = self.clock.now()
         if self._speaking_until is not None and self._speaking_until <= now:
             self._played()
-        if self._listening_until is not None and self._listening_until <= now:
-            self._listening_until = None
+        heard_out = self._listening_until and self._listening_until + timedelta(seconds=HEARD_OUT_S)
+        if heard_out is not None and heard_out <= now:
+            self._listening_until = heard_out = None
         news_due = None if self.news is None else now + timedelta(seconds=NEWS_S)
-        deadlines = (self.session.deadline(), self._speaking_until, self._listening_until, news_due)
+        deadlines = (self.session.deadline(), self._speaking_until, heard_out, news_due)
         due = min((one for one in deadlines if one), default=None)
-        called = self._listening_until is None
+        called = heard_out is None
         allowed = self.conduct.listen(self.session, called)
         speaking = self._speaking_until is not None and self.deaf
-        grammar = self.lexicon.grammar(allowed)
-        self.door.open(grammar, Gate.DEAF if speaking else Gate.OPEN, allowed.asks)
+        self.door.open(self.lexicon.grammar(allowed), Gate.DEAF if speaking else Gate.OPEN, allowed.asks)
         if self._speaking_until is not None:
             self.lexicon.prepare(self.conduct.ahead(self.session, called))
         match self._heard(due):
             case Utterance() as utterance:
-                return self._judged(utterance, grammar)
+                return self._judged(utterance)
             case Noticed(trouble, over):
                 return Notice(trouble, over)
             case Lapsed():
@@ -131,8 +135,8 @@ class Corridor(Generic[S]):
             self._happen((e.CommandRefused(f"I cannot hear you. {fault}"),))
             raise
 
-    def _judged(self, utterance: Utterance, grammar: Sentences) -> Command:
-        outcome, now = judge(grammar, utterance, means=by_reading), self.clock.now()
+    def _judged(self, utterance: Utterance) -> Command:
+        outcome, now = judge(self._allowed(utterance), utterance, means=by_reading), self.clock.now()
         match outcome:
             case Heard(node, confidence) if confidence < self.conduct.sure.get(node.rule, 0.0):
                 return Mumble(outcome.text)
@@ -161,10 +165,19 @@ class Corridor(Generic[S]):
             self._happen((e.CommandRefused("The sound of that was not kept."),))
             return ""
 
+    def _allowed(self, utterance: Utterance) -> Sentences:
+        """What might be said when the speech began."""
+        return self.lexicon.grammar(self.conduct.listen(self.session, not self._answers(utterance)))
+
+    def _answers(self, utterance: Utterance) -> bool:
+        """Whether speech began while an answer needed no call word."""
+        began = self.clock.now() - timedelta(seconds=utterance.decided_s - utterance.start_s)
+        return self._listening_until is not None and began < self._listening_until
+
     def _meant(self, utterance: Utterance) -> bool:
         """Whether what was not understood may be meant for the program: others' talk gets no answer."""
         words = utterance.alternatives[0].words
-        free = self.session.wants_free_words and self._listening_until is not None
+        free = self.session.wants_free_words and self._answers(utterance)
         return free or self.lexicon.is_called(words)
 
     def _happen(self, events: tuple[e.Event, ...]) -> None:

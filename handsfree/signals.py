@@ -8,7 +8,7 @@ All of them are frozen.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import datetime
 from enum import Enum
 
@@ -74,6 +74,7 @@ class Utterance:
     decided_s: how much sound had been heard when the ear closed the utterance.
     over_room_db: by how much its loud moments stand over its quiet ones, the room's sound.
     pcm: the sound itself, as in Frame; empty for typed lines.
+    lost: the share of the speech in whose place there is silence, because the machine was too slow.
     """
 
     alternatives: tuple[Alternative, ...]
@@ -82,6 +83,7 @@ class Utterance:
     decided_s: float = 0.0
     pcm: bytes = b""
     over_room_db: float = 60.0
+    lost: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -164,12 +166,14 @@ class Node:
 
     rule: its name. words: what it covered, in the grammar's spelling.
     tags: its own tags in order, not those of its children. children: rules used inside it, in order.
+    spare: places in `words` of its own words that the grammar lets one leave out.
     """
 
     rule: str
     words: tuple[str, ...]
     tags: tuple[str, ...] = ()
     children: tuple[Node, ...] = ()
+    spare: tuple[int, ...] = field(default=(), compare=False)
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from dataclasses import replace
 from functools import cache
 
 import pytest
@@ -9,9 +11,11 @@ import pytest
 from handsfree.care.vocabulary import vocabulary
 from handsfree.errors import UnknownWord, WrongUse
 from handsfree.lexicon import Lexicon
+from handsfree.loop import Corridor
 from handsfree.phrases.calling import Call, alike
 from handsfree.phrases.spelling import knows_all
 from handsfree.testing.dialogue import Talk, talk
+from handsfree.testing.doors import FakeDoor, said
 from handsfree.wiring import read_shipped, sounds
 from tests.dialogues import ORDER, TO_SITE, shipped
 
@@ -30,8 +34,10 @@ def lexicon() -> Lexicon:
     return Lexicon(vocabulary(shipped()), read_shipped, knows_all, sounds(), "medic")
 
 
-def told(*script: str, after: tuple[str, ...] = ORDER) -> Talk:
-    return talk((*after, *script), shipped(), lexicon())
+def told(
+    *script: str, after: tuple[str, ...] = ORDER, change: Callable[[Corridor], None] = lambda corridor: None
+) -> Talk:
+    return talk((*after, *script), shipped(), lexicon(), change=change)
 
 
 def answers(*script: str, after: tuple[str, ...] = ORDER) -> tuple[str, ...]:
@@ -59,6 +65,23 @@ def test_with_a_call_word(script: tuple[str, ...], said: tuple[str, ...]) -> Non
     """After a question there are ten seconds in which it is not needed; stop and emergencies never need it;
     talk without it gets no answer."""
     assert said == answers(*script)
+
+
+@pytest.mark.parametrize(
+    ("begins_s", "ends_s", "taken"),
+    [(9.0, 9.9, True), (9.9, 11.5, True), (10.1, 10.9, False), (10.1, 11.5, False), (9.5, 15.5, False)],
+)
+def test_an_answer_begun_in_its_window_is_heard_to_its_end(
+    begins_s: float, ends_s: float, taken: bool
+) -> None:
+    """What counts is when the speech began, and the ear hears no longer than it says."""
+    answer = replace(said("two identifiers", ends_s), start_s=begins_s)
+
+    def slow(corridor: Corridor) -> None:
+        corridor.door = FakeDoor(corridor.clock, answer)  # type: ignore[arg-type]
+
+    ended = told(after=(), change=slow)
+    assert taken == ("Two identifiers. Which fluid is ordered?" in ended.said)
 
 
 def test_correct_without_the_call_word_counts_only_in_its_window() -> None:

@@ -9,6 +9,7 @@ which is slower but is not taken in by other voices or by noise that never ends.
 from __future__ import annotations
 
 from collections import deque
+from collections.abc import Sequence
 from dataclasses import replace
 from enum import Enum
 from typing import Protocol
@@ -166,9 +167,16 @@ class Committer:
         pcm = b"".join(frame.pcm for frame in heard)
         began_s, decided_s = heard[0].end_s - FRAME_S, heard[-1].end_s
         first_s, last_s = speech_edges(pcm, self._first_s - began_s, self._last_s - began_s)
-        end_s = min(began_s + last_s, decided_s)
+        start_s, end_s = began_s + first_s, min(began_s + last_s, decided_s)
         alternatives = tuple(_begun_at(one, began_s) for one in alternatives)
-        return Utterance(alternatives, began_s + first_s, end_s, decided_s, pcm, over_room_db(pcm))
+        lost = _lost(heard, end_s - start_s)
+        return Utterance(alternatives, start_s, end_s, decided_s, pcm, over_room_db(pcm), lost)
+
+
+def _lost(heard: Sequence[Frame], speech_s: float) -> float:
+    """Share of the speech that is missing. Words at its end may be gone too: all the sound is looked at."""
+    missing_s = FRAME_S * sum(frame.taken.lost for frame in heard)
+    return min(1.0, missing_s / max(speech_s, FRAME_S))
 
 
 def _begun_at(one: Alternative, began_s: float) -> Alternative:

@@ -174,6 +174,8 @@ def _sure(found: list[Candidate], utterance: Utterance) -> tuple[list[Heard], fl
     its = evidence(found[0], utterance)
     inside, needs = (sum(told) / len(told), TOLD) if told else (SCALE.inside(its), WEIGHED)
     shares = SCALE.shares([one.score for one in found], its.noise)
+    # Where sound is missing, as large a share of the sentences has been another one, or nearly.
+    inside *= 1 - utterance.lost
     heard = [Heard(one.node, inside * share, one.ends_s) for one, share in zip(found, shares, strict=True)]
     return heard, needs.of(found[0].node)
 

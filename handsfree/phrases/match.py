@@ -46,11 +46,18 @@ class _Open:
     def __init__(self, enter: Enter) -> None:
         self.enter = enter
         self.words: list[str] = []
+        self.spare: list[int] = []
         self.tags: list[str] = []
         self.children: list[Node] = []
 
     def closed(self) -> Node:
-        return Node(self.enter.rule, tuple(self.words), tuple(self.tags), tuple(self.children))
+        words, tags, children = tuple(self.words), tuple(self.tags), tuple(self.children)
+        return Node(self.enter.rule, words, tags, children, tuple(self.spare))
+
+    def say(self, token: Token) -> None:
+        if token.spare:
+            self.spare.append(len(self.words))
+        self.words.append(token.text)
 
 
 def _node(marks: Iterable[Mark]) -> Node:
@@ -62,8 +69,8 @@ def _node(marks: Iterable[Mark]) -> Node:
                 stack.append(_Open(mark))
             case Label(tag):
                 stack[-1].tags.append(tag)
-            case Token(text):
-                stack[-1].words.append(text)
+            case Token():
+                stack[-1].say(mark)
             case Leave():
                 node = _closed(stack)
             case _:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Hashable, Iterator
+from collections.abc import Hashable, Iterable, Iterator
 from fractions import Fraction
 
 from handsfree.phrases import numbers
@@ -12,26 +12,24 @@ FILLERS = frozenset(
     (
         *("a", "an", "the", "this", "that", "that's", "it", "it's", "its"),
         *("i", "i'm", "me", "my", "we", "we're", "us", "our", "you", "your", "he", "she", "they"),
-        *(
-            "is",
-            "are",
-            "am",
-            "be",
-            "and",
-            "then",
-            "of",
-            "to",
-            "at",
-            "now",
-            "just",
-            "please",
-            "er",
-            "uh",
-            "um",
-        ),
+        *("is", "are", "am", "be", "and", "then", "of", "to", "at", "now", "just", "please"),
+        *("er", "uh", "um"),
     )
 )
 """Words that change nothing, except inside a number."""
+
+LIGHT = frozenset(
+    (
+        *("set", "turn", "take", "make", "put", "get", "give", "go", "have", "do", "let"),
+        *("by", "for", "with", "from", "as", "into", "number"),
+    )
+)
+"""Words that change nothing where the grammar lets one leave them out: verbs and prepositions that say little
+by themselves. Not those that turn a sentence round or give a direction (no, minus, on, up), nor those that
+tell one thing from another (last, small)."""
+
+_HUNDREDS = frozenset(("hundred", "thousand"))
+"""Words before which "one" says no more than "a"."""
 
 _NUMBERS = frozenset(("whole", "small", "tens", "digit", "large", "decimal", "year", "month", "day"))
 """Rules that hold one number."""
@@ -40,10 +38,17 @@ _NUMBERS = frozenset(("whole", "small", "tens", "digit", "large", "decimal", "ye
 def by_words(node: Node) -> Hashable:
     """For any grammar: same public rule, and the same in the same order of numbers, tags and words.
 
-    Words that a tag of their rule stands for do not count, nor do fillers. Two ways through a rule that say
-    the same words mean the same: nobody could say which was meant.
+    Words that a tag of their rule stands for do not count, nor do fillers, nor light words that may be left
+    out; a hundred is one hundred. Two ways through a rule that say the same words mean the same: nobody could
+    say which was meant.
     """
-    return node.rule, tuple(_said(node))
+    said = tuple(_said(node))
+    one_less = (part for part, then in zip(said, (*said[1:], ""), strict=True) if not _is_one(part, then))
+    return node.rule, tuple(one_less)
+
+
+def _is_one(part: Hashable, then: Hashable) -> bool:
+    return part == "one" and then in _HUNDREDS
 
 
 def by_rule(node: Node) -> Hashable:
@@ -71,7 +76,7 @@ def _said(node: Node) -> Iterator[Hashable]:
     for part in _in_order(node):
         if isinstance(part, Node):
             yield from _said(part)
-        elif not node.tags and part not in FILLERS:
+        elif not node.tags:
             yield _root(part)
 
 
@@ -81,14 +86,21 @@ def _root(word: str) -> str:
 
 
 def _in_order(node: Node) -> Iterator[str | Node]:
-    """Its own words and the rules inside, as they follow each other."""
+    """Its own words that say something and the rules inside, as they follow each other."""
     at = 0
     for child in node.children:
         length = len(child.words)
         begins = at
         while node.words[begins : begins + length] != child.words:
             begins += 1
-        yield from node.words[at:begins]
+        yield from _telling(node, range(at, begins))
         yield child
         at = begins + length
-    yield from node.words[at:]
+    yield from _telling(node, range(at, len(node.words)))
+
+
+def _telling(node: Node, places: Iterable[int]) -> Iterator[str]:
+    for place in places:
+        word = node.words[place]
+        if word not in FILLERS and not (word in LIGHT and place in node.spare):
+            yield word

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import assert_never
 
 from handsfree.phrases.recursion import circles
@@ -21,6 +21,7 @@ from handsfree.phrases.tree import (
     nullable,
     nullable_rules,
     options,
+    spare,
 )
 
 
@@ -46,9 +47,10 @@ class Label:
 
 @dataclass(frozen=True, slots=True)
 class Token:
-    """One token, in the grammar's spelling."""
+    """One token, in the grammar's spelling. spare: the grammar lets one leave it out."""
 
     text: str
+    spare: bool = field(default=False, compare=False)
 
 
 Mark = Enter | Leave | Label | Token
@@ -152,6 +154,7 @@ class _Layer:
         self._circles = circles(rules)
         self._empty = nullable_rules(rules)
         self._rule = ""
+        self._spare = False
 
     def rule(self, name: str) -> None:
         """Lay a rule, if it does not lie."""
@@ -185,7 +188,9 @@ class _Layer:
                     node = self._lay(part, node, None)
                 return node
             case Choice():
+                around, self._spare = self._spare, self._spare or spare(expansion)
                 firsts = [self._lay(option, after, late) for option, _ in options(expansion)]
+                self._spare = around
                 return self._node(*map(Skip, firsts))
             case Repeat():
                 return self._repeat(expansion, self._labels(late, after))
@@ -208,7 +213,7 @@ class _Layer:
     def _word(self, word: Word, after: int) -> int:
         for sound in reversed(word.sounds[1:]):
             after = self._node(Say(sound, None, after))
-        return self._node(Say(word.sounds[0], Token(word.text), after))
+        return self._node(Say(word.sounds[0], Token(word.text, self._spare), after))
 
     def _repeat(self, repeat: Repeat, after: int) -> int:
         again = self._node()

@@ -136,6 +136,24 @@ def optional(body: Expansion) -> Choice:
     return Choice((body, Null()))
 
 
+def spare(choice: Choice) -> bool:
+    """Whether it is `[body]`, its body plain words: who leaves them out says the same rule in fewer words."""
+    bodies = [option for option in choice.options if option != Null()]
+    return len(bodies) == 1 and len(choice.options) > 1 and _plain(bodies[0])
+
+
+def _plain(body: Expansion) -> bool:
+    match body:
+        case Word():
+            return True
+        case Sequence(parts):
+            return all(map(_plain, parts))
+        case Choice():
+            return spare(body)
+        case _:
+            return False
+
+
 def options(choice: Choice) -> Iterator[tuple[Expansion, float]]:
     """The options that can be said, with their weights (1 where none is given)."""
     weights = choice.weights or (1.0,) * len(choice.options)

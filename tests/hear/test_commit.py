@@ -6,7 +6,7 @@ import pytest
 
 from handsfree.hear.commit import BEFORE_S, LONGEST_S, RESTS_LATE_S, Committer, Pause, pause_after
 from handsfree.phrases.grammar import compile_grammar
-from handsfree.signals import FRAME_S, Alternative, Frame, Utterance
+from handsfree.signals import FRAME_S, Alternative, Frame, Taken, Utterance
 from handsfree.testing.ears import SILENCE
 from tests.phrases.oracle import read
 
@@ -121,6 +121,19 @@ def test_first_syllable_is_not_lost() -> None:
     before_s = utterance.start_s - (utterance.decided_s - recogniser.fed * FRAME_S)
     assert pytest.approx(BEFORE_S, abs=FRAME_S) == before_s
     assert len(SILENCE) * recogniser.fed == len(utterance.pcm)
+
+
+@pytest.mark.parametrize(("lost", "share"), [(0, 0.0), (5, 0.25), (20, 1.0), (40, 1.0)])
+def test_lost_sound_is_told(lost: int, share: float) -> None:
+    """Of twenty frames of speech, so many were lost: the utterance tells their share."""
+    committer = Committer(Detector())
+    committer.listen(Recogniser("go", "back"), SENTENCES)
+    pieces = [VOICE] * 20 + [SILENCE] * 60
+    frames = [Frame(pcm, n * FRAME_S, Taken(lost=n <= lost)) for n, pcm in enumerate(pieces, start=1)]
+
+    utterance = next(filter(None, map(committer.hear, frames)))
+
+    assert share == pytest.approx(utterance.lost, abs=0.05)
 
 
 def test_silence_costs_nothing() -> None:
