@@ -10,10 +10,10 @@ from types import MappingProxyType
 from typing import Any
 
 from handsfree.care import events as e
-from handsfree.errors import NotThere, SoundError
+from handsfree.errors import SoundError
 from handsfree.keep.peaks import peaks
 from handsfree.ports import Journal
-from handsfree.record import Kept, load
+from handsfree.record import Kept, load, named
 from handsfree.show.debrief.guided import guided_run
 from handsfree.show.debrief.page import page
 from handsfree.show.debrief.run import Run
@@ -25,9 +25,6 @@ Reader = Callable[[str, Any, Sequence[e.Recorded]], tuple[Run, ...]]
 READERS: Mapping[str, Reader] = MappingProxyType({"guide": lambda *kept: (guided_run(*kept),)})
 """By kind of session, a name of `CONDUCTS`."""
 
-LAST = "last"
-"""Names the session that began last."""
-
 
 def runs_of(journal: Journal, sessions: Iterable[str], emergencies: str) -> Iterator[Run]:
     """The runs of kept sessions, each with a notice of what is lost of it.
@@ -35,11 +32,16 @@ def runs_of(journal: Journal, sessions: Iterable[str], emergencies: str) -> Iter
     Raises NotThere, StoreFailed, StoreDamaged where the beginning of one is lost.
     """
     for name in sessions:
-        session = _last(journal) if name == LAST else name
+        session = named(journal, name)
         kept = load(journal, session, emergencies)
         lost = tuple(str(damage) for damage in kept.damage)
-        for run in _reader(kept)(session, kept.session, kept.records):
+        for run in runs_from(kept):
             yield replace(run, notices=(*run.notices, *lost))
+
+
+def runs_from(kept: Kept) -> tuple[Run, ...]:
+    """The runs of one kept session."""
+    return READERS[kept.started.kind](kept.record.session, kept.session, kept.records)
 
 
 def recordings_of(runs: Iterable[Run], folder: Path) -> dict[str, Recording]:
@@ -60,12 +62,6 @@ def write_page(runs: Sequence[Run], folder: Path, out: Path) -> None:
     unfinished.replace(out)
 
 
-def _reader(kept: Kept) -> Reader:
-    started = kept.records[0].event
-    assert isinstance(started, e.SessionStarted)
-    return READERS[started.kind]
-
-
 def _recording(folder: Path, file: str) -> Recording:
     """A file of the folder. Raises SoundError, also for a path that leads out of it, OSError."""
     place = (folder / file).resolve()
@@ -73,10 +69,3 @@ def _recording(folder: Path, file: str) -> Recording:
         raise SoundError(f"{file} does not lie in the sessions folder.")
     length_s, loudest = peaks(place)
     return Recording(place.read_bytes(), length_s, loudest)
-
-
-def _last(journal: Journal) -> str:
-    sessions = journal.sessions()
-    if not sessions:
-        raise NotThere("No session was kept.", "Begin one: handsfree guide.")
-    return sessions[-1]

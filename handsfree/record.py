@@ -14,7 +14,7 @@ from handsfree.care.checklist_file import read_checklist
 from handsfree.care.checklist_others import with_others
 from handsfree.conducts.conduct import Conduct
 from handsfree.conducts.table import CONDUCTS
-from handsfree.errors import NotSo, StoreDamaged, StoreFailed
+from handsfree.errors import NotSo, NotThere, StoreDamaged, StoreFailed
 from handsfree.keep.codec import Codec
 from handsfree.keep.fields import read_time, written_time
 from handsfree.ports import Damage, Journal, Row, Salvaged
@@ -118,6 +118,13 @@ class Kept:
     damage: tuple[Damage, ...] = ()
 
     @property
+    def started(self) -> e.SessionStarted:
+        """How it began."""
+        started = self.records[0].event
+        assert isinstance(started, e.SessionStarted)
+        return started
+
+    @property
     def lost(self) -> int:
         """How many of its rows are lost."""
         return sum(one.last - one.first + 1 for one in self.damage if one.first)
@@ -162,6 +169,43 @@ def _pieced(conduct: Conduct[Any], session: Any, records: Iterable[e.Recorded]) 
         with suppress(LookupError):
             session = conduct.evolve(session, record.event, record.at)
     return session
+
+
+LAST = "last"
+"""Names the session that began last."""
+
+
+def named(journal: Journal, session: str) -> str:
+    """The id of a session by its id, or by LAST. Raises NotThere."""
+    known = journal.sessions()
+    if session == LAST and known:
+        return known[-1]
+    if session in known:
+        return session
+    raise NotThere(f"There is no session {session}.", "List those that are there: handsfree sessions.")
+
+
+@dataclass(frozen=True, slots=True)
+class Glance:
+    """A session in one line. began: RFC 3339. ended: "by voice", "input ended" or "cut off"."""
+
+    began: str
+    checklist: str
+    ended: str
+    damage: tuple[Damage, ...]
+
+
+def glance(journal: Journal, session: str) -> Glance:
+    """What there is of a session, without the fold of its events. Raises NotThere, StoreFailed."""
+    found = journal.salvage(session)
+    first = found.rows[0] if found.rows and found.rows[0].type == "SessionStarted" else None
+    ended = next((row for row in reversed(found.rows) if row.type in _COURSE), None)
+    how = str(ended.body["how"]) if ended is not None and ended.type == "SessionEnded" else "cut off"
+    checklist = str(first.body["checklist"]) if first else ""
+    return Glance(first.at if first else "", checklist, how, found.damage)
+
+
+_COURSE = ("SessionStarted", "SessionResumed", "SessionEnded")
 
 
 def cut_off(journal: Journal) -> str:

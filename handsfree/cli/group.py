@@ -30,6 +30,7 @@ COMMANDS = {
     "new-checklist": _Entry("new_checklist", "Write a checklist to start from."),
     "review": _Entry("review", "Tell what is unclear in a checklist, and rehearse it."),
     "debrief": _Entry("debrief", "Make the page to go through sessions with afterwards."),
+    "export": _Entry("export", "Write a session as plain files: record, events, captions, marks, sound."),
     "sessions": _Entry("sessions", "List what was kept, or erase it."),
     "model": _Entry("model", "Show, fetch and verify the speech model."),
     "check": _Entry("check", "Tell what works on this machine, and what to do about the rest."),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Callable
+from contextlib import closing
 from pathlib import Path
 from typing import Any
 
@@ -86,13 +87,18 @@ def resume(session: str, **options: Any) -> None:
 @click.option("--sessions", type=click.Path(path_type=Path), metavar="DIR", help="Where sessions are kept.")
 def demo(ear: str | None, scene: str, sessions: Path | None) -> None:
     """Run the main job on bundled recordings: no microphone, no loudspeaker, no download."""
-    from handsfree.sessions import run_demo
-    from handsfree.show.record import record_lines
+    from handsfree.export import record_of
+    from handsfree.record import load
+    from handsfree.sessions import emergencies, run_demo
+    from handsfree.show.record_files import record_text
+    from handsfree.wiring import open_journal
 
     choices = _choices(ear=ear, voice="printed", sessions=sessions)
-    session, record = run_demo(scene, choices, sys.stdout)
-    click.echo("\nThe record:\n")
-    for line in record_lines(session):
+    _, record = run_demo(scene, choices, sys.stdout)
+    with closing(open_journal(choices.sessions, "")) as journal:
+        kept = load(journal, record.session, emergencies())
+    click.echo()
+    for line in record_text(*record_of(kept)):
         click.echo(line)
     click.echo(f"\nKept as {record.session} in {choices.sessions}.")
 

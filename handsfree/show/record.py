@@ -1,30 +1,206 @@
-"""The record in plain lines, for a person to read."""
+"""The record as entries: who did what when, what was found and left out and why, and what is lost of it."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from datetime import datetime
+from fractions import Fraction
+from types import MappingProxyType
+from typing import Any
 
-from handsfree.care.infusion.counting import seconds_per_drop
+from handsfree.care import events as e
+from handsfree.care.checklist import Checklist
 from handsfree.care.infusion.rounding import POLICY
-from handsfree.care.session import Session, State
+from handsfree.ports import Damage
+from handsfree.say.wording_values import value_words
+
+USER, PROGRAM = "user", "program"
 
 
-def record_lines(session: Session) -> Iterator[str]:
-    """Every step that applies: when it was done, its value or reason; then the rate. Times are local."""
-    for step in session.checklist.steps:
-        if not session.applies(step):
-            continue
-        mark = session.mark(step.name)
-        at = f"{session.local(mark.at):%H:%M:%S}" if mark.at else " " * 8
-        detail = (
-            mark.value if mark.state is State.CLOSED else f"{mark.state.value} {mark.reason}".strip().upper()
-        )
-        yield f"{at}  {step.name:<14} {detail}".rstrip()
-    if session.rate is not None:
-        rate = session.rate
-        yield (
-            f"{POLICY.write(rate.volume_ml, 'mL')} over {POLICY.write(rate.time_min, 'min')}, "
-            f"{POLICY.write(rate.drop_factor_per_ml, 'gtt/mL')}: "
-            f"{POLICY.write(rate.drop_rate_per_min, 'gtt/min')}, "
-            f"one drop every {POLICY.write(seconds_per_drop(rate.drop_rate_per_min), 's')}"
-        )
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """One line of the record. at: UTC, None for what holds of the whole session. who: USER or PROGRAM.
+
+    kind: of entry, for whoever sorts them. what: a step, a reminder. value: what was read, said or counted.
+    note: what else is to be known: a reason, where the sound of unverified words lies, how late.
+    """
+
+    at: datetime | None
+    who: str
+    kind: str
+    what: str
+    value: str = ""
+    note: str = ""
+
+
+def entries(
+    checklist: Checklist, records: Iterable[e.Recorded], left_open: Iterable[str], damage: Iterable[Damage]
+) -> tuple[Entry, ...]:
+    """The record of a session: what happened, in order; then what was left open, and what is lost.
+
+    left_open: names of steps that were not closed.
+    """
+    return (
+        *_happened(checklist, records),
+        *(Entry(None, PROGRAM, "left open", _plain(step)) for step in left_open),
+        *(Entry(None, PROGRAM, "lost", str(one)) for one in damage),
+    )
+
+
+def _happened(checklist: Checklist, records: Iterable[e.Recorded]) -> Iterator[Entry]:
+    heard = ""
+    for record in records:
+        match record.event:
+            case e.SpeechUnderstood(text=text):
+                heard = text
+            case e.FindingReported(name):
+                yield Entry(record.at, USER, "finding", _plain(name), heard)
+            case e.EmergencyRaised(name):
+                yield Entry(record.at, USER, "emergency", _plain(name), heard)
+            case event:
+                found = _found(event, checklist)
+                if found is not None:
+                    who, kind, what, *more = found
+                    yield Entry(record.at, who, kind, what, *more)
+
+
+def _found(event: e.Event, checklist: Checklist) -> Found | None:
+    write = _WRITTEN.get(type(event))
+    return write(event, checklist) if write else None
+
+
+Found = tuple[str, ...]
+"""Fields of an entry, from who on."""
+
+
+def _plain(name: str) -> str:
+    return name.replace("_", " ")
+
+
+def _figures(number: int | Fraction) -> str:
+    return f"{float(number):.10g}"
+
+
+def _value(kind: str, value: str) -> str:
+    """A value to be read: figures, with the unit in full."""
+    return value if kind in _AS_THEY_ARE else value_words(kind, value, _figures)
+
+
+_AS_THEY_ARE = ("expiry", "fluid", "bag_fluid")
+"""Kinds of value whose own text is plainer than the words."""
+
+
+def _note(*parts: str) -> str:
+    return "; ".join(part for part in parts if part)
+
+
+def _unverified(sound: str) -> str:
+    return f"unverified words, sound in {sound}" if sound else ""
+
+
+def _late(seconds: int) -> str:
+    return f"{seconds} s late" if seconds >= 5 else ""
+
+
+def _closed(event: e.StepClosed, checklist: Checklist) -> Found:
+    step = checklist.step(event.step)
+    kind = "attempt" if step.attempt else "count" if event.kind == "count" else "check"
+    value = _value(event.kind, event.value) if event.kind else event.words
+    return (USER, kind, _plain(event.step), value, "read back, confirmed" if event.confirmed else "")
+
+
+def _stop(event: e.StopRaised, _: Checklist) -> Found:
+    other = f"other: {_value(event.other_kind, event.other_value)}" if event.other_kind else ""
+    note = _note(_plain(event.ground), other)
+    return (PROGRAM, "stop", _plain(event.step), _value(event.kind, event.value), note)
+
+
+def _dropped(event: e.ProposalDropped, _: Checklist) -> Found | None:
+    return (USER, "read-back", "not confirmed", "", event.why)
+
+
+def _rate(event: e.RateComputed, _: Checklist) -> Found:
+    order = (
+        f"{POLICY.write(event.volume_ml, 'mL')} over {POLICY.write(event.time_min, 'min')}, "
+        f"{POLICY.write(event.drop_factor_per_ml, 'gtt/mL')}"
+    )
+    rate = f"{POLICY.write(event.drop_rate_per_min, 'gtt/min')}, {POLICY.write(event.rate_ml_per_h, 'mL/h')}"
+    return (PROGRAM, "rate", "computed", rate, order)
+
+
+def _counted(event: e.FlowCounted, _: Checklist) -> Found:
+    drops = f"{_figures(event.drops)} drops in {_figures(event.over_s)} s"
+    return (USER, "count", "off the order", drops, f"wanted {POLICY.write(event.wanted_per_min, 'gtt/min')}")
+
+
+def _started(event: e.SessionStarted, checklist: Checklist) -> Found:
+    return (PROGRAM, "session", "began", checklist.title, f"{event.kind}, ear {event.ear}")
+
+
+def _resumed(event: e.SessionResumed, _: Checklist) -> Found:
+    lost = f"{event.lost} rows lost before" if event.lost else ""
+    back = f"clock {event.set_back_s} s behind" if event.set_back_s else ""
+    return (PROGRAM, "session", "gone on with", "", _note(lost, back))
+
+
+def _due(event: e.ReminderDue, _: Checklist) -> Found:
+    times = f"said {event.times} times" if event.times > 1 else ""
+    return (PROGRAM, "reminder", event.name or _plain(event.kind), "due", _note(times, _late(event.late_s)))
+
+
+def _set(event: e.ReminderSet, _: Checklist) -> Found | None:
+    if not event.after_s:
+        return None
+    return (USER, "reminder", event.name or _plain(event.kind), "set", f"in {event.after_s} s")
+
+
+def _answered(event: e.ReminderAnswered, _: Checklist) -> Found:
+    note = _note(event.reason, _unverified(event.sound))
+    return (USER, "reminder", event.name or _plain(event.kind), event.how, note)
+
+
+def _postponed(event: e.ReminderPostponed, _: Checklist) -> Found:
+    return (USER, "reminder", event.name or _plain(event.kind), "later", f"until {event.until:%H:%M:%S} UTC")
+
+
+_WRITTEN: Mapping[type, Callable[[Any, Checklist], Found | None]] = MappingProxyType(
+    {
+        e.SessionStarted: _started,
+        e.SessionResumed: _resumed,
+        e.SessionEnded: lambda event, _: (USER, "session", "ended", event.how),
+        e.StepClosed: _closed,
+        e.StepSkipped: lambda event, _: (
+            *(USER, "left out", _plain(event.step), event.reason, _unverified(event.sound)),
+        ),
+        e.StepLeftOpen: lambda event, _: (PROGRAM, "not understood", _plain(event.step)),
+        e.StepsReopened: lambda event, _: (
+            *(PROGRAM, "opened again", ", ".join(map(_plain, event.steps)), "", _plain(event.because)),
+        ),
+        e.AttemptsUsedUp: lambda event, _: (PROGRAM, "attempt", "used up", str(event.attempts)),
+        e.BranchChosen: lambda event, _: (USER, "course", "branch", _plain(event.branch) or "not chosen"),
+        e.PathShortened: lambda event, _: (USER, "course", "critical steps only"),
+        e.CueFired: lambda event, _: (PROGRAM, "timer", _plain(event.step), event.say, _late(event.late_s)),
+        e.StopRaised: _stop,
+        e.StopOverridden: lambda event, _: (
+            *(USER, "gone on anyway", _plain(event.step), event.reason, _unverified(event.sound)),
+        ),
+        e.StopLifted: lambda event, _: (PROGRAM, "stop", _plain(event.step), "lifted"),
+        e.ProposalDropped: _dropped,
+        e.RateComputed: _rate,
+        e.FlowCounted: _counted,
+        e.Undone: lambda event, _: (USER, "taken back", "the last change"),
+        e.ReminderSet: _set,
+        e.ReminderDue: _due,
+        e.ReminderAnswered: _answered,
+        e.ReminderPostponed: _postponed,
+        e.BagHung: lambda event, _: (USER, "bag", "changed", f"{_figures(event.volume_ml)} mL"),
+        e.LevelReported: lambda event, _: (USER, "bag", "left in it", f"{_figures(event.left_ml)} mL"),
+        e.TubingChanged: lambda event, _: (USER, "tubing", "changed"),
+        e.CaseTold: lambda event, _: (USER, "patient or line", event.case),
+        e.SoundTroubled: lambda event, _: (PROGRAM, "trouble", "microphone", event.trouble.value),
+        e.SoundMended: lambda event, _: (PROGRAM, "trouble", "microphone", f"{event.trouble.value}, over"),
+        e.PlayingFailed: lambda event, _: (PROGRAM, "trouble", "not said aloud", event.text, event.why),
+    }
+)
+"""What each other kind of event is in the record; those not named here are in events.jsonl alone."""

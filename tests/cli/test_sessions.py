@@ -6,6 +6,7 @@ from contextlib import closing
 from pathlib import Path
 
 from handsfree.keep.journal import SqlJournal
+from handsfree.ports import Row
 from handsfree.testing.journal import row
 from tests.cli.conftest import Command
 
@@ -20,16 +21,34 @@ def kept(folder: Path) -> Path:
 
 
 def test_they_are_listed_oldest_first(handsfree: Command, tmp_path: Path) -> None:
-    """One id a line; nothing where nothing was kept."""
+    """One line each; nothing where nothing was kept."""
     assert handsfree("sessions", "--sessions", tmp_path / "none").out == ""
-    assert handsfree("sessions", "--sessions", kept(tmp_path)).out == "one\ntwo\n"
+    listed = handsfree("sessions", "--sessions", kept(tmp_path)).out.splitlines()
+    assert [line.split()[0] for line in listed] == ["one", "two"]
+
+
+def test_each_with_its_beginning_and_its_end(handsfree: Command, tmp_path: Path) -> None:
+    """When it began, by which checklist, and whether it was ended or cut off."""
+    ends = {"a": ("SessionEnded", {"how": "by voice"}), "b": ("SessionResumed", {}), "c": ("Held", {})}
+    at = "2031-05-04T08:00:00.000000Z"
+    with closing(SqlJournal(tmp_path)) as journal:
+        for session, (kind, body) in ends.items():
+            journal.append([Row(session, 1, at, "SessionStarted", 1, {"checklist": "flush_lock"})])
+            journal.append([Row(session, 2, at, "SessionEnded", 1, {"how": "input ended"})])
+            journal.append([Row(session, 3, at, kind, 1, body)])
+
+    assert handsfree("sessions", "--sessions", tmp_path).out.splitlines() == [
+        f"a  {at}  flush_lock  by voice",
+        f"b  {at}  flush_lock  cut off",
+        f"c  {at}  flush_lock  input ended",
+    ]
 
 
 def test_one_is_erased_with_its_sound(handsfree: Command, tmp_path: Path) -> None:
     """The others stay; what is not there is told in one line."""
     erased = handsfree("sessions", "--erase", "one", "--sessions", kept(tmp_path))
     assert (erased.status, erased.out, erased.err) == (0, "", "Erased one.\n")
-    assert handsfree("sessions", "--sessions", tmp_path).out == "two\n"
+    assert handsfree("sessions", "--sessions", tmp_path).out.split()[0] == "two"
     assert not (tmp_path / "sound" / "one").exists()
 
     again = handsfree("sessions", "--erase", "one", "--sessions", tmp_path)

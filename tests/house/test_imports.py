@@ -67,6 +67,8 @@ ROOMS: Mapping[str, May] = {
     "lexicon": May(("care", "phrases", *TYPES)),
     "conducts": May(("conducts", "care", "say.wording", "signals")),
     "record": May(("care", "conducts", "keep", *TYPES)),
+    "show.record": May(("show", "care", "say.wording_values", *TYPES)),
+    "export": May(("care", "debrief", "keep", "record", "show", "webvtt", *TYPES)),
     "debrief": May(("care", "keep", "record", "show", *TYPES)),
     "tape": May(("care", "hear", "keep", *TYPES)),
     "loop": May(("care", "conducts.conduct", "phrases", "lexicon", "said", *TYPES)),

@@ -1,0 +1,88 @@
+"""Writes a kept session as plain files, for people and programs that know nothing of the database."""
+
+from __future__ import annotations
+
+import json
+import shutil
+from collections.abc import Iterable, Iterator
+from contextlib import suppress
+from dataclasses import asdict
+from datetime import timedelta
+from pathlib import Path
+
+from handsfree.debrief import runs_from
+from handsfree.errors import StoreDamaged
+from handsfree.keep.fields import written_time
+from handsfree.ports import Damage, Journal, Salvaged
+from handsfree.record import Kept, load
+from handsfree.show.debrief.marks import State
+from handsfree.show.debrief.run import Run
+from handsfree.show.record import Entry, entries
+from handsfree.show.record_files import Head, record_csv, record_json, record_text, written_csv
+from handsfree.webvtt import written_webvtt
+
+MARKS = ("at", "at_s", "kind", "step", "value", "note")
+
+
+def export(journal: Journal, session: str, emergencies: str, out: Path) -> tuple[Damage, ...]:
+    """Write the files of a session into a folder; returns what is lost of it.
+
+    Of a session whose beginning is lost there are its events alone. Raises NotThere, StoreFailed, OSError.
+    """
+    found = journal.salvage(session)
+    out.mkdir(parents=True, exist_ok=True)
+    _write(out / "events.jsonl", event_lines(found))
+    try:
+        kept = load(journal, session, emergencies)
+    except StoreDamaged as fault:
+        return (*found.damage, Damage(0, 0, fault.wrong))
+    head, record = record_of(kept)
+    runs = runs_from(kept)
+    _write(out / "record.txt", (f"{line}\n" for line in record_text(head, record)))
+    _write(out / "record.csv", [record_csv(record)])
+    _write(out / "record.json", [record_json(head, record)])
+    _write(out / "captions.vtt", [written_webvtt(sorted(runs[0].captions, key=lambda cue: cue.start_ms))])
+    _write(out / "marks.csv", [written_csv(MARKS, _marks(kept, runs))])
+    return kept.damage
+
+
+def copy_sound(folder: Path, session: str, out: Path) -> None:
+    """Copy the sound of a session from the sessions folder, at the same place. Raises OSError."""
+    with suppress(FileNotFoundError):
+        shutil.copytree(folder / "sound" / session, out / "sound" / session, dirs_exist_ok=True)
+
+
+def event_lines(found: Salvaged) -> Iterator[str]:
+    """Each whole row as a line of JSON, with the fields of the table, so that the chain can be checked."""
+    for row, chain in zip(found.rows, found.chain, strict=True):
+        yield json.dumps({**asdict(row), "chain": chain}) + "\n"
+
+
+def record_of(kept: Kept) -> tuple[Head, tuple[Entry, ...]]:
+    """The record of a session as it stands."""
+    checklist = kept.session.checklist
+    left = [step.name for run in runs_from(kept) for step in run.steps if step.state in _NOT_DONE]
+    head = Head(kept.record.session, checklist.title, kept.records[0].at, kept.started.utc_offset_min)
+    return head, entries(checklist, kept.records, left, kept.damage)
+
+
+_NOT_DONE = (State.LEFT_OPEN, State.MISSED, State.NOT_SEEN)
+
+
+def _marks(kept: Kept, runs: Iterable[Run]) -> Iterator[tuple[object, ...]]:
+    """The steps that were done and all marks, in order of time."""
+    began = kept.records[0].at
+    for run in runs:
+        steps = [
+            (step.at_s, step.state.value, step.title, step.value, step.reason)
+            for step in run.steps
+            if step.at_s is not None
+        ]
+        marks = [(mark.at_s, mark.kind.value, mark.step, "", mark.text) for mark in run.marks]
+        for at_s, *rest in sorted([*steps, *marks], key=lambda row: row[0]):
+            yield (written_time(began + timedelta(seconds=at_s)), round(at_s, 3), *rest)
+
+
+def _write(file: Path, parts: Iterable[str]) -> None:
+    with file.open("w", encoding="utf-8", newline="") as stream:
+        stream.writelines(parts)
