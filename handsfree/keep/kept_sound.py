@@ -1,0 +1,78 @@
+"""Sound that was kept, read again: a part of it, and the whole of it for other programs.
+
+A file that a kill cut short is sound up to there. Of one that is damaged inside, what can be read is read.
+"""
+
+from __future__ import annotations
+
+import io
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import Any
+
+from handsfree.errors import SoundError
+
+BLOCK_S = 10
+
+_RESTORE = "Restore it from a copy."
+
+
+def clip(file: Path, from_s: float, to_s: float) -> bytes:
+    """The sound between two moments, as Ogg Opus; less where the file begins or ends between them.
+
+    Raises SoundError for a file that holds no sound, and for moments between which it has none.
+    """
+    import soundfile
+
+    with opened(file) as sound:
+        first = max(0, round(from_s * sound.samplerate))
+        last = min(sound.frames, round(to_s * sound.samplerate))
+        if first >= last:
+            raise SoundError(f"{file} has no sound from {from_s:.1f} s to {to_s:.1f} s.")
+        sound.seek(first)
+        samples = sound.read(last - first, dtype="int16")
+        cut = io.BytesIO()
+        soundfile.write(cut, samples, sound.samplerate, format="OGG", subtype="OPUS")
+    return cut.getvalue()
+
+
+def write_wav(file: Path, wav: Path) -> int:
+    """Write all of the sound as WAV, 16 bits; returns how many samples of each channel there are.
+
+    Raises SoundError for a file that holds no sound, OSError.
+    """
+    import soundfile
+
+    with (
+        opened(file) as sound,
+        soundfile.SoundFile(
+            wav, "w", sound.samplerate, sound.channels, format="WAV", subtype="PCM_16"
+        ) as out,
+    ):
+        for block in sound.blocks(BLOCK_S * sound.samplerate, dtype="int16"):
+            out.write(block)
+        return int(out.frames)
+
+
+@contextmanager
+def opened(file: Path) -> Iterator[Any]:
+    """A file that holds some sound. Raises SoundError: one sentence for each thing that may be wrong."""
+    import soundfile
+
+    if not file.is_file():
+        raise SoundError(f"There is no sound file {file}.", _RESTORE)
+    if not file.stat().st_size:
+        raise SoundError(f"The sound file {file} is empty.", _RESTORE)
+    try:
+        sound = soundfile.SoundFile(file)
+    except (soundfile.SoundFileError, TypeError) as wrong:
+        # A headerless format is told by its name, and then asks for a rate: TypeError.
+        raise SoundError(f"{file} holds no sound that can be read.", _RESTORE) from wrong
+    with sound:
+        if not sound.frames:
+            raise SoundError(f"{file} holds no sound.", _RESTORE)
+        try:
+            yield sound
+        except soundfile.SoundFileError as wrong:
+            raise SoundError(f"{file} is damaged.", _RESTORE) from wrong
