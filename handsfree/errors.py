@@ -12,6 +12,7 @@
         ├── SoundError        not a sound file, empty, cut short; no device
         ├── ModelError        speech model missing, broken or unverified
         ├── PlaybackFailed    the loudspeaker or the synthesiser
+        ├── BoardFailed       the glance board cannot be served
         └── StoreFailed       sessions folder or database
             └── StoreDamaged  a row that is not what was written
 
@@ -87,6 +88,10 @@ class ModelError(MissingPart):
 
 class PlaybackFailed(MissingPart):
     """The loudspeaker or the synthesiser failed."""
+
+
+class BoardFailed(MissingPart):
+    """The glance board cannot be served at that address."""
 
 
 class StoreFailed(MissingPart):

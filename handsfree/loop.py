@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import datetime, timedelta
 from typing import Generic, assert_never
 
@@ -11,6 +11,7 @@ from handsfree.care import events as e
 from handsfree.care.commands import Close, Command, Mumble, Notice, Tick, Waver
 from handsfree.conducts.conduct import Conduct, S
 from handsfree.errors import PlaybackFailed, SoundError, StoreFailed
+from handsfree.glance import Glance, Hearing, Status
 from handsfree.lexicon import Lexicon
 from handsfree.phrases.judge import judge
 from handsfree.phrases.readings import by_reading
@@ -68,6 +69,7 @@ class Corridor(Generic[S]):
     clip: keeps the sound of free words, gives its path.
     overheard: told every utterance as it was judged, for the dialogue on the screen.
     news: what became of the sound that is being kept; None where none is.
+    shown: told what is to be seen from across the room, whenever it may have changed.
     """
 
     conduct: Conduct[S]
@@ -83,10 +85,12 @@ class Corridor(Generic[S]):
     clip: Callable[[bytes], str] = lambda pcm: ""
     overheard: Callable[[datetime, str], None] = lambda at, text: None
     news: Callable[[], tuple[e.Event, ...]] | None = None
+    shown: Callable[[Glance, Status], None] = lambda glance, status: None
     last_said: str = ""
     _speaking_until: datetime | None = None
     _asking: bool = False
     _listening_until: datetime | None = None
+    _status: Status = field(default_factory=Status)
     _playing: list[str] = field(default_factory=list)
 
     def run(self, first: tuple[e.Event, ...]) -> S:
@@ -94,6 +98,7 @@ class Corridor(Generic[S]):
         self._happen(first)
         while not self.session.over:
             self._happen(self.conduct.decide(self.session, self._next(), self.clock.now()))
+        self._show(speaking=False)
         return self.session
 
     def _next(self) -> Command:
@@ -113,6 +118,7 @@ class Corridor(Generic[S]):
         allowed = self.conduct.listen(self.session, called)
         speaking = self._speaking_until is not None and self.deaf
         self.door.open(self.lexicon.grammar(allowed), Gate.DEAF if speaking else Gate.OPEN, allowed.asks)
+        self._show(speaking)
         if self._speaking_until is not None:
             self.lexicon.prepare(self.conduct.ahead(self.session, called))
         match self._heard(due):
@@ -141,10 +147,10 @@ class Corridor(Generic[S]):
             case Heard(node, confidence) if confidence < self.conduct.sure.get(node.rule, 0.0):
                 return Mumble(outcome.text)
             case Heard():
-                self.overheard(now, outcome.text)
+                self._overhear(outcome.text)
                 return understood(outcome, utterance, now)
             case Ambiguous(_, candidates):
-                self.overheard(now, f"{candidates[0].text}?")
+                self._overhear(f"{candidates[0].text}?")
                 return Waver(tuple(understood(one, utterance, now) for one in candidates))
             case NotUnderstood() if not self._meant(utterance):
                 return Tick()
@@ -152,7 +158,7 @@ class Corridor(Generic[S]):
                 free = self.session.wants_free_words and utterance.alternatives[0].words
                 if not text and not free:
                     return Tick()
-                self.overheard(now, f"({text})")
+                self._overhear(f"({text})", understood=False)
                 return Mumble(text, self._clipped(utterance) if free else "")
             case other:
                 assert_never(other)
@@ -173,6 +179,18 @@ class Corridor(Generic[S]):
         """Whether speech began while an answer needed no call word."""
         began = self.clock.now() - timedelta(seconds=utterance.decided_s - utterance.start_s)
         return self._listening_until is not None and began < self._listening_until
+
+    def _overhear(self, text: str, *, understood: bool = True) -> None:
+        """Something was said to the program: tell the screen."""
+        self._status = replace(self._status, heard=text, understood=understood)
+        self.overheard(self.clock.now(), text)
+
+    def _show(self, speaking: bool) -> None:
+        """Tell the board how things stand while the corridor waits."""
+        examples = self.lexicon.examples(self.conduct.listen(self.session, False))
+        seen = self.conduct.glance(self.session, examples)
+        ear = Hearing.DEAF if speaking else Hearing.OPEN if seen.hears else Hearing.PAUSED
+        self.shown(seen, replace(self._status, ear=ear, said=self.last_said))
 
     def _meant(self, utterance: Utterance) -> bool:
         """Whether what was not understood may be meant for the program: others' talk gets no answer."""

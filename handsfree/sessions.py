@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator
 from contextlib import closing, contextmanager
 from dataclasses import dataclass, field
 from datetime import datetime
+from functools import partial
 from math import ceil
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, TextIO
@@ -20,6 +21,7 @@ from handsfree.care.vocabulary import Vocabulary
 from handsfree.clock import SoundClock, SteadyClock, utc_offset_min
 from handsfree.conducts.table import CONDUCTS
 from handsfree.errors import NotSo, WrongUse
+from handsfree.glance import Glance, Status
 from handsfree.hear.clip_door import ClipDoor
 from handsfree.lexicon import Lexicon
 from handsfree.loop import Corridor
@@ -30,6 +32,7 @@ from handsfree.show.dialogue import Dialogue
 from handsfree.tape import Tape
 from handsfree.wiring import (
     make_ear,
+    open_board,
     open_door,
     open_journal,
     open_voice,
@@ -47,6 +50,10 @@ def unheard(at: datetime, text: str) -> None:
     """Tell nobody what was understood."""
 
 
+def unseen(seen: Glance, status: Status) -> None:
+    """Show it nobody."""
+
+
 @dataclass(frozen=True, slots=True)
 class Choices:
     """What the user chose on the command line.
@@ -54,6 +61,7 @@ class Choices:
     signs_after_s: seconds of silence before a microphone after which it is said that somebody listens; 0 for
     never. intervals: the policy by which it reminds. kind: of session, a name of `CONDUCTS`.
     sound: all of it is kept.
+    board: address and port at which the session is shown, empty for nowhere.
     """
 
     sessions: Path
@@ -68,6 +76,7 @@ class Choices:
     intervals: tuple[Interval, ...] = ()
     kind: str = "guide"
     sound: bool = False
+    board: str = ""
 
     @property
     def reads_back(self) -> bool:
@@ -85,8 +94,8 @@ class Rooms:
     """The rooms that a session needs besides its record.
 
     ear: None for typed lines. deaf: the program would hear itself. aloud: somebody hears it speak.
-    overheard: told what was understood. local_min: minutes that local time is ahead of UTC.
-    tape: takes all sound; None where none is kept.
+    overheard: told what was understood. shown: told what is to be seen.
+    local_min: minutes that local time is ahead of UTC. tape: takes all sound; None where none is kept.
     """
 
     ear: Ear | None
@@ -96,6 +105,7 @@ class Rooms:
     deaf: bool
     aloud: bool = True
     overheard: Callable[[datetime, str], None] = unheard
+    shown: Callable[[Glance, Status], None] = unseen
     local_min: int = field(default_factory=utc_offset_min)
     tape: Tape | None = None
 
@@ -204,13 +214,17 @@ def run_cut_off(name: str, choices: Choices, rooms: Rooms) -> tuple[Any, Record]
 
 @contextmanager
 def rooms_for(choices: Choices) -> Iterator[Rooms]:
-    """Open ear, door, voice and clock as chosen. Raises ModelError, SoundError, PlaybackFailed."""
-    with open_voice(choices.voice, choices.speak_to) as voice:
+    """Open ear, door, voice, clock and board as chosen.
+
+    Raises ModelError, SoundError, PlaybackFailed, BoardFailed.
+    """
+    with open_voice(choices.voice, choices.speak_to) as voice, open_board(choices.board) as show:
         tape = Tape() if choices.sound and choices.ear != "typed" else None
         ear, door, clock = open_door(choices.ear, choices.recording, *([tape.tap] if tape else []))
         live = choices.recording is None and ear is not None
         aloud = live and choices.voice == "spoken" and choices.speak_to is None
-        yield Rooms(ear, door, voice, clock, deaf=aloud and not choices.headset, aloud=aloud, tape=tape)
+        deaf, shown = aloud and not choices.headset, partial(show, clock)
+        yield Rooms(ear, door, voice, clock, deaf=deaf, aloud=aloud, shown=shown, tape=tape)
 
 
 @contextmanager
@@ -242,6 +256,7 @@ def _corridor(kept: Kept, lexicon: Lexicon, choices: Choices, rooms: Rooms) -> C
         clip=_clips(choices.sessions, kept.record),
         overheard=rooms.overheard,
         news=rooms.tape.news if rooms.tape else None,
+        shown=rooms.shown,
     )
 
 

@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 import os
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from playwright.sync_api import Browser
 
 from handsfree.errors import ModelError
+from tests.browser import CHROMIUM, chromium
 
 
 @pytest.fixture(scope="session")
@@ -21,3 +24,14 @@ def vosk_model() -> Path:
         if os.environ.get("CI"):
             pytest.fail(f"on CI the Vosk model must be there: {missing}")
         pytest.skip(str(missing))
+
+
+@pytest.fixture(scope="module")
+def browser() -> Iterator[Browser]:
+    """Debian's chromium, for one module: playwright keeps an event loop meanwhile. Fails on CI without it."""
+    if not CHROMIUM.exists():
+        if os.environ.get("CI"):
+            pytest.fail("on CI chromium must be there: apt install chromium")
+        pytest.skip("Debian's chromium is not installed: apt install chromium.")
+    with chromium() as one:
+        yield one

@@ -11,6 +11,7 @@ from handsfree.care import events as e
 from handsfree.care.checklist import Checklist
 from handsfree.care.commands import Command
 from handsfree.care.vocabulary import Vocabulary
+from handsfree.glance import Glance
 from handsfree.signals import Chime, Listen
 
 Examples = Mapping[str, str]
@@ -43,7 +44,8 @@ class Conduct(Generic[S]):
     events, also after it was cut off. listen, ahead: what may be said now, and soon; told whether a call word
     is wanted, where there is one. sentence, chime: what is said because of an event, after it, and the short
     sound that is heard.
-    sure: by grammar rule, the confidence that a command needs beyond the judge's own.
+    sure: by grammar rule, the confidence that a command needs beyond the judge's own. glance: what can be
+    seen from across the room.
     """
 
     vocabulary: Callable[[S], Vocabulary]
@@ -57,6 +59,7 @@ class Conduct(Generic[S]):
     sentence: Callable[[e.Event, S, Examples], str]
     chime: Callable[[e.Event, S], Chime | None]
     sure: Mapping[str, float]
+    glance: Callable[[S, Examples], Glance] = lambda session, examples: Glance(session.checklist.title)
 
     def fold(self, session: S, records: Iterable[e.Recorded]) -> S:
         """The session after all of these events."""

@@ -15,6 +15,7 @@ from handsfree.care.session import Session
 from handsfree.care.vocabulary import Vocabulary, vocabulary
 from handsfree.conducts.conduct import Conduct
 from handsfree.say.wording import sentence
+from handsfree.say.wording_glance import glance
 from handsfree.signals import Chime
 
 
@@ -43,4 +44,5 @@ GUIDE = Conduct(
     sentence=sentence,
     chime=_chime,
     sure=SURE,
+    glance=glance,
 )

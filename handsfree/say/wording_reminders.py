@@ -48,13 +48,14 @@ _WORDS: Mapping[str, Words] = MappingProxyType(
 )
 
 
-def _words(kind: str, name: str) -> Words:
+def reminder_words(kind: str, name: str) -> Words:
+    """What a reminder is called, what is to be done, and what answers it. name: of the user's own."""
     return _WORDS.get(kind) or Words(name or "your timer", "", "timer done")
 
 
 def _due(event: e.ReminderDue, session: Session, examples: Mapping[str, str]) -> str:
     """Once what to do; the second time since when; from the third time on a warning, with what to say."""
-    words = _words(event.kind, event.name)
+    words = reminder_words(event.kind, event.name)
     late = duration(event.late_s // 60 * 60) if event.late_s >= LATE_S else ""
     when = _bag_lasts(event, session) if event.kind == "bag_low" else late and f"{capital(late)} late."
     parts: tuple[str, ...]
@@ -95,24 +96,24 @@ def _about(seconds: int) -> str:
 def _set(event: e.ReminderSet, session: Session, _: object) -> str:
     if not event.after_s:
         return ""
-    return f"In {_about(event.after_s)}: {_words(event.kind, event.name).name}."
+    return f"In {_about(event.after_s)}: {reminder_words(event.kind, event.name).name}."
 
 
 def _answered(event: e.ReminderAnswered, session: Session, _: object) -> str:
     if event.how == "found":
         return ""
     done = "Not needed" if event.how == "not needed" else "Done"
-    return f"{done}: {_words(event.kind, event.name).name}."
+    return f"{done}: {reminder_words(event.kind, event.name).name}."
 
 
 def _postponed(event: e.ReminderPostponed, session: Session, _: object) -> str:
-    return f"Later: {_words(event.kind, event.name).name}."
+    return f"Later: {reminder_words(event.kind, event.name).name}."
 
 
 def _upcoming(event: e.UpcomingTold, session: Session, _: object) -> str:
     if not event.kind:
         return "No reminder is set."
-    name = capital(_words(event.kind, event.name).name)
+    name = capital(reminder_words(event.kind, event.name).name)
     if event.left_s >= 60:
         return f"Next: {name} in {_about(event.left_s)}."
     if event.left_s > -60:

@@ -47,6 +47,7 @@ ROOMS: Mapping[str, May] = {
     "say": May(("say.numbers",)),
     "say.wording": May(("say", "care", "signals")),
     "say.wording_choices": May(("say", "care")),
+    "say.wording_glance": May(("say", "care", "glance")),
     "say.wording_places": May(("say", "care")),
     "say.wording_reminders": May(("say", "care")),
     "say.wording_told": May(("say", "care")),
@@ -58,6 +59,8 @@ ROOMS: Mapping[str, May] = {
     "show": May(("show", "care", "say.length", "webvtt", *TYPES)),
     "show.debrief.page": May(("show",), ("jinja2", "markupsafe")),
     "show.debrief.guided": May(("show", "care", "say.numbers", "say.wording_values")),
+    "show.board": May(("show.board", "glance", "errors"), ("starlette", "uvicorn")),
+    "glance": May(),
     "signals": May(),
     "ports": May(("signals",)),
     "errors": May(),
@@ -65,13 +68,14 @@ ROOMS: Mapping[str, May] = {
     "units": May(("errors",), ("pint",)),
     "webvtt": May(("errors",)),
     "lexicon": May(("care", "phrases", *TYPES)),
-    "conducts": May(("conducts", "care", "say.wording", "signals")),
+    "conducts": May(("conducts", "care", "say.wording", "say.wording_glance", "glance", "signals")),
     "record": May(("care", "conducts", "keep", *TYPES)),
     "show.record": May(("show", "care", "say.wording_values", *TYPES)),
     "export": May(("care", "debrief", "keep", "record", "show", "webvtt", *TYPES)),
     "debrief": May(("care", "keep", "record", "show", *TYPES)),
     "tape": May(("care", "hear", "keep", *TYPES)),
     "loop": May(("care", "conducts.conduct", "phrases", "lexicon", "said", *TYPES)),
+    "loop": May(("care", "conducts.conduct", "glance", "phrases", "lexicon", *TYPES)),
 }
 """By room, or by module where it may more than its room. Those not named here cross rooms by trade."""
 

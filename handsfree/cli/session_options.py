@@ -1,0 +1,70 @@
+"""What the commands that run a session have in common: their options, and what follows from them."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import click
+
+if TYPE_CHECKING:
+    from handsfree.sessions import Choices
+
+_EARS = click.Choice(["vosk", "sphinx", "typed"])
+_VOICES = click.Choice(["spoken", "printed"])
+_PATH = click.Path(path_type=Path)
+
+_COMMON: tuple[Callable[[Any], Any], ...] = (
+    click.option("--ear", type=_EARS, help="Default: the best one here."),
+    click.option("--voice", type=_VOICES, help="Default: spoken, printed if typed."),
+    click.option("--from", "recording", type=_PATH, metavar="FILE", help="A recording, not the microphone."),
+    click.option("--speak-to", type=_PATH, metavar="FILE", help="Speech into a sound file."),
+    click.option("--sessions", type=_PATH, metavar="DIR", help="Where sessions are kept."),
+    click.option("--store", default="", metavar="URL", help="Another database (SQLAlchemy URL)."),
+    click.option("--call-word", default="", metavar="WORD", help="Every command begins with it."),
+    click.option(
+        "--profile",
+        default="common",
+        metavar="NAME|FILE",
+        help="Local policy: when it reminds of what.",
+        show_default=True,
+    ),
+    click.option(
+        "--sign-after",
+        "signs_after_s",
+        type=click.IntRange(0),
+        default=90,
+        metavar="SECONDS",
+        help="Silence after which it says that it listens; 0: never.",
+        show_default=True,
+    ),
+    click.option("--board", is_flag=True, help="Show the session in a browser of this machine."),
+    click.option(
+        "--board-at",
+        default="",
+        metavar="ADDRESS:PORT",
+        help="Show it to other devices too, at this address of this machine.",
+    ),
+    click.option("--headset", is_flag=True, help="The microphone does not hear the loudspeaker."),
+)
+
+
+def session_options(command: Callable[..., Any]) -> Callable[..., Any]:
+    """Give a command the options of every session."""
+    for option in reversed(_COMMON):
+        command = option(command)
+    return command
+
+
+def chosen(*, ear: str | None, voice: str | None, sessions: Path | None, **others: Any) -> Choices:
+    """The choices that the options stand for. Raises WrongUse, PolicyError."""
+    from handsfree.sessions import Choices, policy_from
+    from handsfree.wiring import THIS_MACHINE, best_ear, sessions_folder
+
+    ear = ear or best_ear()
+    voice = voice or ("printed" if ear == "typed" else "spoken")
+    others["intervals"] = policy_from(others.pop("profile", "common"))
+    here = others.pop("board", False)
+    others["board"] = others.pop("board_at", "") or (THIS_MACHINE if here else "")
+    return Choices(sessions=sessions or sessions_folder(), ear=ear, voice=voice, **others)

@@ -1,0 +1,1 @@
+"""Board: what is seen from across the room, in a browser."""

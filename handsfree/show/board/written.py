@@ -1,0 +1,25 @@
+"""A moment as the page reads it: one JSON object, without a line end."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import asdict
+from datetime import datetime
+from enum import Enum
+
+from handsfree.glance import Glance, Status
+
+
+def written(seen: Glance, status: Status, now: datetime) -> str:
+    """now: the session's time, for devices whose clock is another."""
+    return json.dumps({"now": now, "glance": asdict(seen), "status": asdict(status)}, default=_plain)
+
+
+def _plain(value: object) -> str:
+    match value:
+        case datetime():
+            return value.isoformat()
+        case Enum():
+            return str(value.value)
+        case _:
+            raise TypeError(f"{value!r} is nothing that the page knows.")

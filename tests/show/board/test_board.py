@@ -1,0 +1,154 @@
+"""The board in a real browser, beside a session that runs."""
+
+from __future__ import annotations
+
+import os
+import socket
+import subprocess
+import sys
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser, expect
+
+from tests.browser import violations
+
+pytestmark = pytest.mark.browser
+
+SIZES = [(1280, 800), (800, 1280), (390, 844)]
+
+
+@dataclass(frozen=True, slots=True)
+class Live:
+    """A session of the typed ear, with its board."""
+
+    process: subprocess.Popen[str]
+    url: str
+
+    def say(self, line: str) -> None:
+        assert self.process.stdin is not None
+        self.process.stdin.write(f"{line}\n")
+        self.process.stdin.flush()
+
+
+@pytest.fixture
+def live(tmp_path: Path) -> Iterator[Live]:
+    at = f"127.0.0.1:{_free_port()}"
+    command = [sys.executable, "-m", "handsfree", "guide", "--ear", "typed", "--board-at", at]
+    with subprocess.Popen(
+        [*command, "--sessions", str(tmp_path)],
+        stdin=subprocess.PIPE,
+        stdout=subprocess.DEVNULL,
+        stderr=subprocess.PIPE,
+        text=True,
+        env={**os.environ, "PYTHONUNBUFFERED": "1"},
+    ) as process:
+        assert process.stderr is not None
+        url = process.stderr.readline().split()[-1]
+        process.stderr.readline()
+        code = process.stderr.readline().split()[-1]
+        yield Live(process, f"{url}?code={code}")
+        process.kill()
+
+
+def _free_port() -> int:
+    with socket.socket() as one:
+        one.bind(("127.0.0.1", 0))
+        return int(one.getsockname()[1])
+
+
+def test_shows_the_step_and_what_was_heard(browser: Browser, live: Live) -> None:
+    """The step, how to answer it, and what was understood; then the question and its answers."""
+    page = browser.new_page()
+    page.goto(live.url)
+
+    expect(page.locator("#do")).to_have_text("Check two identifiers, or give the tag number.")
+    expect(page.locator("#place")).to_contain_text("Order and patient · 0 of")
+    live.say("two identifiers checked")
+    expect(page.locator("#do")).to_have_text("Which fluid is ordered?")
+    expect(page.locator("#heard")).to_have_text("Heard: two identifiers checked")
+    live.say("normal saline")
+    expect(page.locator("#do")).to_contain_text("Correct?")
+    expect(page.locator("#say")).to_have_text("Say: “correct” or “wrong”")
+    live.say("what ever that is")
+    expect(page.locator("#heard")).to_contain_text("Not understood:")
+    live.say("correct")
+    expect(page.locator("#do")).to_have_text("What volume?")
+    live.say("stop listening")
+    expect(page.locator("#ear-words")).to_have_text("Not listening")
+    page.close()
+
+
+def test_comes_back_after_a_lost_connection(browser: Browser, live: Live) -> None:
+    """What happened meanwhile is there when the network is."""
+    page = browser.new_page()
+    page.goto(live.url)
+    expect(page.locator("#do")).to_contain_text("identifiers")
+    page.context.set_offline(True)
+    live.say("two identifiers checked")
+    page.context.set_offline(False)
+
+    expect(page.locator("#do")).to_have_text("Which fluid is ordered?", timeout=15_000)
+    page.close()
+
+
+def test_asks_nobody_else(browser: Browser, live: Live) -> None:
+    """Every request goes to the board itself."""
+    page = browser.new_page()
+    asked: list[str] = []
+    page.on("request", lambda request: asked.append(request.url))
+    page.goto(live.url)
+    expect(page.locator("#do")).to_contain_text("identifiers")
+
+    assert [] == [url for url in asked if not url.startswith(live.url.split("?", maxsplit=1)[0])]
+    page.close()
+
+
+@pytest.mark.parametrize("scheme", ["dark", "light"])
+@pytest.mark.parametrize(("width", "height"), SIZES)
+def test_can_be_read_on_every_screen(
+    browser: Browser, live: Live, width: int, height: int, scheme: str
+) -> None:
+    """WCAG 2.2 AA by axe-core; nothing is cut off, and the step's letters are large."""
+    page = browser.new_page(viewport={"width": width, "height": height}, color_scheme=scheme)  # type: ignore[arg-type]
+    page.goto(live.url)
+    expect(page.locator("#do")).to_contain_text("identifiers")
+
+    assert [] == violations(page)
+    assert [] == page.evaluate(OVERFLOWING)
+    assert min(width, height) * 0.09 <= page.evaluate(
+        "parseFloat(getComputedStyle(document.getElementById('do')).fontSize)"
+    )
+    page.close()
+
+
+LETTER_PX = "parseFloat(getComputedStyle(document.getElementById('do')).fontSize)"
+
+OVERFLOWING = """() => [...document.querySelectorAll('#do, #say, #alert, #side, #ear')]
+    .filter((one) => one.scrollWidth > one.clientWidth + 1 || one.scrollHeight > one.clientHeight + 1)
+    .map((one) => one.id)"""
+
+
+def test_colours_change_from_the_keyboard(browser: Browser, live: Live) -> None:
+    """The one button is reached with Tab and pressed with Enter."""
+    page = browser.new_page(color_scheme="light")
+    page.goto(live.url)
+    ground = "getComputedStyle(document.body).backgroundColor"
+    light = page.evaluate(ground)
+    page.keyboard.press("Tab")
+    page.keyboard.press("Enter")
+
+    assert light != page.evaluate(ground)
+    page.close()
+
+
+def test_page_for_the_code(browser: Browser, live: Live) -> None:
+    """Without a code there is nothing to see but where to give one; WCAG 2.2 AA."""
+    page = browser.new_page()
+    page.goto(live.url.split("?", maxsplit=1)[0])
+
+    expect(page.locator("h1")).to_have_text("Which code?")
+    assert [] == violations(page)
+    page.close()
