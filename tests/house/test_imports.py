@@ -74,8 +74,7 @@ ROOMS: Mapping[str, May] = {
     "export": May(("care", "debrief", "keep", "record", "show", "webvtt", *TYPES)),
     "debrief": May(("care", "keep", "record", "show", *TYPES)),
     "tape": May(("care", "hear", "keep", *TYPES)),
-    "loop": May(("care", "conducts.conduct", "phrases", "lexicon", "said", *TYPES)),
-    "loop": May(("care", "conducts.conduct", "glance", "phrases", "lexicon", *TYPES)),
+    "loop": May(("care", "conducts.conduct", "glance", "phrases", "lexicon", "said", *TYPES)),
 }
 """By room, or by module where it may more than its room. Those not named here cross rooms by trade."""
 
