@@ -59,7 +59,7 @@ class Conduct(Generic[S]):
     sentence: Callable[[e.Event, S, Examples], str]
     chime: Callable[[e.Event, S], Chime | None]
     sure: Mapping[str, float]
-    glance: Callable[[S, Examples], Glance] = lambda session, examples: Glance(session.checklist.title)
+    glance: Callable[[S, Examples], Glance] = lambda session, examples: Glance()
 
     def fold(self, session: S, records: Iterable[e.Recorded]) -> S:
         """The session after all of these events."""
