@@ -11,7 +11,7 @@ from handsfree.care.checklist import Checklist
 from handsfree.care.vocabulary import vocabulary
 from handsfree.lexicon import Lexicon
 from handsfree.phrases.spelling import knows_all
-from handsfree.sessions import checklist_from
+from handsfree.shelf import checklist_from
 from handsfree.testing.dialogue import Talk, talk
 from handsfree.wiring import read_shipped, sounds
 

@@ -12,7 +12,7 @@ import pytest
 from handsfree.care import events as e
 from handsfree.keep.journal import SqlJournal
 from handsfree.record import CODEC, cut_off, load
-from handsfree.sessions import emergencies
+from handsfree.shelf import emergencies
 from tests.dialogues import EQUIPMENT, FLUID, ORDER, PRIME, shipped
 from tests.guide_process import killed, walked
 

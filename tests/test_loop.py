@@ -12,7 +12,7 @@ from handsfree.errors import SoundError, StoreFailed
 from handsfree.loop import Corridor
 from handsfree.ports import Row
 from handsfree.record import CODEC, Record, load
-from handsfree.sessions import emergencies
+from handsfree.shelf import emergencies
 from handsfree.signals import Alternative, Closed, Gate, Lapsed, Noticed, Trouble, Utterance
 from handsfree.testing.dialogue import SESSION, START, ScriptVoice, Talk
 from handsfree.testing.journal import MemoryJournal

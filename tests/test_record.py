@@ -17,7 +17,7 @@ from handsfree.keep.fields import read_time
 from handsfree.ports import Damage, Row, Salvaged
 from handsfree.record import CODEC, cut_off, load, new_id
 from handsfree.say.wording import sentence
-from handsfree.sessions import emergencies
+from handsfree.shelf import emergencies
 from handsfree.testing.dialogue import SESSION, START
 from handsfree.testing.journal import MemoryJournal
 from tests.dialogues import ORDER, TO_EQUIPMENT, TO_NEEDLE, TO_RUN, WHOLE, shipped, told

@@ -15,7 +15,8 @@ from handsfree.clock import SoundClock
 from handsfree.hear.sound_door import SoundDoor
 from handsfree.keep.journal import SqlJournal
 from handsfree.record import load
-from handsfree.sessions import Choices, Rooms, checklist_from, emergencies, run_cut_off, run_new
+from handsfree.sessions import Choices, Rooms, run_cut_off, run_new
+from handsfree.shelf import checklist_from, emergencies
 from handsfree.signals import FRAME_S
 from handsfree.tape import Tape
 from handsfree.testing.ears import FakeEar, FakeSource

@@ -23,7 +23,7 @@ def debrief(session: tuple[str, ...], out: Path, sessions: Path | None, store: s
     SESSION is an id, or "last". The page is one file that holds the sound too, and needs no network.
     """
     from handsfree.debrief import runs_of, write_page
-    from handsfree.sessions import emergencies
+    from handsfree.shelf import emergencies
     from handsfree.wiring import open_journal, sessions_folder
 
     folder = sessions or sessions_folder()

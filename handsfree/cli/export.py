@@ -23,7 +23,7 @@ def export(session: str, out: Path, sessions: Path | None, store: str) -> None:
     from handsfree.export import copy_sound
     from handsfree.export import export as exported
     from handsfree.record import named
-    from handsfree.sessions import emergencies
+    from handsfree.shelf import emergencies
     from handsfree.wiring import open_journal, sessions_folder
 
     folder = sessions or sessions_folder()

@@ -17,7 +17,8 @@ from handsfree.cli.session_options import chosen, session_options
 @session_options
 def guide(checklist: str, **options: Any) -> None:
     """Walk through a checklist by voice. CHECKLIST is a built-in name or a TOML file of your own."""
-    from handsfree.sessions import checklist_from, rooms_for, run_new
+    from handsfree.sessions import rooms_for, run_new
+    from handsfree.shelf import checklist_from
 
     read = checklist_from(checklist)
     choices = chosen(**options)
@@ -53,7 +54,8 @@ def demo(ear: str | None, scene: str, sessions: Path | None) -> None:
     """Run the main job on bundled recordings: no microphone, no loudspeaker, no download."""
     from handsfree.export import record_of
     from handsfree.record import load
-    from handsfree.sessions import emergencies, run_demo
+    from handsfree.sessions import run_demo
+    from handsfree.shelf import emergencies
     from handsfree.show.record_files import record_text
     from handsfree.wiring import open_journal
 

@@ -21,7 +21,7 @@ def review(checklist: str, ear: str | None, rehearse: bool) -> None:
     """
     from handsfree.care.checklist_lines import line_of
     from handsfree.review import review as reviewed
-    from handsfree.sessions import checklist_from
+    from handsfree.shelf import checklist_from
     from handsfree.wiring import best_ear, make_ear
 
     known = checklist_from(checklist)
@@ -39,7 +39,8 @@ def _rehearse(checklist: str) -> None:
     """A session by the keyboard in a folder of its own, which is gone with it."""
     from pathlib import Path
 
-    from handsfree.sessions import Choices, checklist_from, policy_from, rooms_for, run_new
+    from handsfree.sessions import Choices, rooms_for, run_new
+    from handsfree.shelf import checklist_from, policy_from
 
     with TemporaryDirectory(prefix="handsfree-") as folder:
         choices = Choices(Path(folder), "typed", "printed", intervals=policy_from("common"))

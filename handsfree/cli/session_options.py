@@ -59,7 +59,8 @@ def session_options(command: Callable[..., Any]) -> Callable[..., Any]:
 
 def chosen(*, ear: str | None, voice: str | None, sessions: Path | None, **others: Any) -> Choices:
     """The choices that the options stand for. Raises WrongUse, PolicyError."""
-    from handsfree.sessions import Choices, policy_from
+    from handsfree.sessions import Choices
+    from handsfree.shelf import policy_from
     from handsfree.wiring import THIS_MACHINE, best_ear, sessions_folder
 
     ear = ear or best_ear()

@@ -10,7 +10,7 @@ from handsfree.care.vocabulary import vocabulary
 from handsfree.errors import ChecklistError
 from handsfree.lexicon import Lexicon
 from handsfree.phrases.spelling import knows_all
-from handsfree.sessions import checklist_from
+from handsfree.shelf import checklist_from
 from handsfree.wiring import read_shipped, sounds
 
 GOOD = """\

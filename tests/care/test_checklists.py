@@ -17,7 +17,7 @@ from handsfree.errors import ChecklistError
 from handsfree.lexicon import Lexicon
 from handsfree.phrases.disjoint import ambiguity, overlap
 from handsfree.phrases.spelling import knows_all
-from handsfree.sessions import checklist_from
+from handsfree.shelf import checklist_from
 from handsfree.testing.dialogue import START, talk
 from handsfree.wiring import read_shipped, resources, sounds
 

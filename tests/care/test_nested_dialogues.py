@@ -12,7 +12,7 @@ from handsfree.care.evolution import evolve
 from handsfree.care.nesting import beginnable
 from handsfree.record import CODEC, load
 from handsfree.say.wording import sentence
-from handsfree.sessions import emergencies, policy_from
+from handsfree.shelf import emergencies, policy_from
 from handsfree.testing.dialogue import SESSION, START, Talk
 from tests.dialogues import TO_NEEDLE, TO_RUN, TO_SECURE, WHOLE, told
 

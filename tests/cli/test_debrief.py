@@ -15,7 +15,7 @@ import soundfile
 from handsfree.care import events as e
 from handsfree.keep.journal import SqlJournal
 from handsfree.record import load
-from handsfree.sessions import emergencies
+from handsfree.shelf import emergencies
 from handsfree.signals import SAMPLE_RATE
 from tests.cli.conftest import Command
 from tests.guide_process import walked

@@ -78,7 +78,7 @@ ROOMS: Mapping[str, May] = {
 }
 """By room, or by module where it may more than its room. Those not named here cross rooms by trade."""
 
-CROSS_ROOMS = {"sessions", "replay", "review", "wiring", "cli", "testing", "__main__", "__init__"}
+CROSS_ROOMS = {"sessions", "replay", "review", "shelf", "wiring", "cli", "testing", "__main__", "__init__"}
 
 CLOCKS = {"time.time", "time.monotonic", "datetime.now", "datetime.utcnow", "datetime.today", "date.today"}
 

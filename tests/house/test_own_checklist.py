@@ -21,7 +21,7 @@ from handsfree.phrases.link import read_library
 from handsfree.phrases.readings import reading
 from handsfree.phrases.spelling import knows_all
 from handsfree.phrases.tree import Rules
-from handsfree.sessions import checklist_from
+from handsfree.shelf import checklist_from
 from handsfree.testing.dialogue import talk
 from handsfree.wiring import read_shipped, sounds
 from tests.house.documents import ROOT, blocks

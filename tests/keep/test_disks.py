@@ -18,7 +18,7 @@ from handsfree.keep import journal as journals
 from handsfree.keep.journal import SqlJournal
 from handsfree.loop import Corridor
 from handsfree.record import Record, load
-from handsfree.sessions import emergencies
+from handsfree.shelf import emergencies
 from handsfree.testing.dialogue import SESSION, ScriptVoice
 from handsfree.testing.journal import row
 from tests.dialogues import told

@@ -12,7 +12,7 @@ import pytest
 from handsfree.export import record_of
 from handsfree.ports import Damage
 from handsfree.record import load
-from handsfree.sessions import emergencies
+from handsfree.shelf import emergencies
 from handsfree.show.record import Entry, entries
 from handsfree.show.record_files import Head, record_csv, record_json, record_text
 from handsfree.testing.dialogue import CLIP, SESSION, START

@@ -16,7 +16,7 @@ from handsfree.care.decide import decide, resume
 from handsfree.care.evolution import evolve, fold
 from handsfree.care.rules import Mode
 from handsfree.care.session import Session
-from handsfree.sessions import policy_from
+from handsfree.shelf import policy_from
 from handsfree.signals import REPORT
 from tests.dialogues import WHOLE, told
 

@@ -14,7 +14,7 @@ from handsfree.care.reminders.policy import Interval
 from handsfree.care.session import Session
 from handsfree.record import CODEC, load
 from handsfree.say.wording import sentence
-from handsfree.sessions import emergencies, policy_from
+from handsfree.shelf import emergencies, policy_from
 from handsfree.testing.dialogue import SESSION, START, Talk
 from tests.dialogues import TO_NEEDLE, TO_SECURE, WHOLE, told
 

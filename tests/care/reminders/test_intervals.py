@@ -11,7 +11,7 @@ from handsfree.care.reminders.planning import plan
 from handsfree.care.reminders.policy import Interval, over, shortest
 from handsfree.care.reminders.reminder import KINDS
 from handsfree.care.session import Session
-from handsfree.sessions import policy_from
+from handsfree.shelf import policy_from
 from handsfree.testing.dialogue import START
 from handsfree.wiring import resources
 from tests.dialogues import shipped

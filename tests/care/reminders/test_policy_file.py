@@ -12,7 +12,7 @@ from handsfree.care.reminders.policy import Interval
 from handsfree.care.reminders.policy_file import CASES, read_policy
 from handsfree.errors import PolicyError, WrongUse
 from handsfree.phrases.readings import reading
-from handsfree.sessions import policy_from
+from handsfree.shelf import policy_from
 from handsfree.signals import Listen
 from tests.dialogues import lexicon
 from tests.house.documents import blocks

@@ -9,7 +9,7 @@ import pytest
 
 from handsfree.care.session import Session
 from handsfree.record import load
-from handsfree.sessions import emergencies
+from handsfree.shelf import emergencies
 from handsfree.show.debrief.guided import guided_run
 from handsfree.show.debrief.marks import Kind, State
 from handsfree.show.debrief.run import Run, Sort, Sound

@@ -1,0 +1,71 @@
+"""What there is to go by: built-in checklists and policies by name, the user's own by file."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from handsfree.care.checklist import Checklist
+from handsfree.care.checklist_file import read_checklist
+from handsfree.care.checklist_others import with_others
+from handsfree.care.reminders.policy import Interval
+from handsfree.care.reminders.policy_file import read_policy
+from handsfree.errors import WrongUse
+from handsfree.wiring import resources
+
+
+def checklist_from(name: str) -> Checklist:
+    """A built-in checklist by name, or a file of the user's own, with those that may begin over it.
+
+    Raises WrongUse, ChecklistError.
+    """
+    built_in = "/" not in name and not name.endswith(".toml")
+    main = _checklist_at(f"{name}.toml") if built_in else _checklist(Path(name), name)
+    return with_others(main, _checklist_at)
+
+
+def _checklist_at(place: str) -> Checklist:
+    """The checklist at a place as `with_others` has it: a path has a slash in it, a built-in one has none."""
+    return _checklist(Path(place) if "/" in place else resources().checklists / place, place)
+
+
+def _checklist(file: Path, name: str) -> Checklist:
+    try:
+        text = file.read_text("utf-8")
+    except (OSError, UnicodeDecodeError):
+        built_in = sorted(
+            one.stem for one in resources().checklists.glob("*.toml") if one.stem != "emergencies"
+        )
+        raise WrongUse(
+            f"The checklist {name.removesuffix('.toml') if '/' not in name else name} cannot be read.",
+            f"Name a TOML file in UTF-8, or a built-in one: {', '.join(built_in)}.",
+        ) from None
+    return read_checklist(text, name, emergencies())
+
+
+def policy_from(name: str) -> tuple[Interval, ...]:
+    """The intervals of a built-in policy by name, or of a file. Raises WrongUse, PolicyError."""
+    if "/" not in name and not name.endswith(".toml"):
+        try:
+            return _built_in_policy(name)
+        except KeyError as known:
+            raise WrongUse(
+                f"There is no policy {name}.", f"Name a TOML file, or a built-in one: {known.args[0]}."
+            ) from None
+    try:
+        text = Path(name).read_text("utf-8")
+    except (OSError, UnicodeDecodeError):
+        raise WrongUse(f"The policy {name} cannot be read.", "Name a TOML file in UTF-8.") from None
+    return read_policy(text, name, _built_in_policy)
+
+
+def _built_in_policy(name: str) -> tuple[Interval, ...]:
+    """Raises KeyError with the names that there are."""
+    files = {one.stem: one for one in sorted(resources().profiles.glob("*.toml"))}
+    if name not in files:
+        raise KeyError(", ".join(files))
+    return read_policy(files[name].read_text("utf-8"), files[name].name, _built_in_policy)
+
+
+def emergencies() -> str:
+    """The shipped emergencies, as TOML."""
+    return (resources().checklists / "emergencies.toml").read_text("utf-8")
