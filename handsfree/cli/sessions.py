@@ -4,8 +4,14 @@ from __future__ import annotations
 
 from contextlib import closing
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
+
+from handsfree.errors import NotThere
+
+if TYPE_CHECKING:
+    from handsfree.keep.journal import SqlJournal
 
 
 @click.command(epilog="Example: handsfree sessions --erase 20310504T080000-peripheral_iv")
@@ -19,8 +25,7 @@ def sessions(erase: str | None, sessions: Path | None, store: str) -> None:
 
     Each with its beginning (UTC), its checklist, how it ended, and what of it is damaged.
     """
-    from handsfree.keep.recorder import Clips
-    from handsfree.record import glance, named
+    from handsfree.record import glance
     from handsfree.wiring import open_journal, sessions_folder
 
     folder = sessions or sessions_folder()
@@ -32,7 +37,24 @@ def sessions(erase: str | None, sessions: Path | None, store: str) -> None:
                 for damage in kept.damage:
                     click.echo(f"  {damage}")
             return
-        erase = named(journal, erase)
-        journal.erase(erase)
-    Clips(folder).erase(erase)
-    click.echo(f"Erased {erase}.", err=True)
+        click.echo(f"Erased {_erased(journal, folder, erase)}.", err=True)
+
+
+def _erased(journal: SqlJournal, folder: Path, session: str) -> str:
+    """Erase a session and its sound, or the sound of one whose record is lost; returns its id.
+
+    The sound goes first: as long as there is a record, erasing can be tried again. Raises NotSo, StoreFailed.
+    """
+    from handsfree.keep.erasing import erase_sound
+    from handsfree.record import named
+
+    try:
+        session = named(journal, session)
+    except NotThere:
+        if not erase_sound(folder, session):
+            raise
+        return session
+    journal.claim(session)
+    erase_sound(folder, session)
+    journal.erase(session)
+    return session

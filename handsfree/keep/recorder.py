@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import shutil
 from pathlib import Path
 
 from handsfree.errors import StoreFailed
@@ -36,9 +35,3 @@ class Clips:
                 f"The sound can't be kept in {file}: {fault}.", "Free some space, or give another --sessions."
             ) from fault
         return place
-
-    def erase(self, session: str) -> None:
-        """Remove the sound of a session. Raises OSError."""
-        folder = self._folder / "sound" / session
-        if folder.exists():
-            shutil.rmtree(folder)

@@ -51,5 +51,23 @@ def test_one_is_erased_with_its_sound(handsfree: Command, tmp_path: Path) -> Non
     assert handsfree("sessions", "--sessions", tmp_path).out.split()[0] == "two"
     assert not (tmp_path / "sound" / "one").exists()
 
+    left = (file for file in tmp_path.rglob("*") if file.is_file())
+    assert [] == [file.name for file in left if b"one" in file.read_bytes()]
+
     again = handsfree("sessions", "--erase", "one", "--sessions", tmp_path)
     assert (again.status, again.out, len(again.complaints)) == (1, "", 1)
+
+
+def test_sound_without_a_record_is_erased_too(handsfree: Command, tmp_path: Path) -> None:
+    """Where the database is lost, its sound can still be erased by name, and nothing else can."""
+    folder = kept(tmp_path)
+    (folder / "handsfree.db").unlink()
+    (folder / "handsfree.ends").unlink(missing_ok=True)
+    outside = folder / "precious.txt"
+    outside.write_text("mine")
+
+    assert handsfree("sessions", "--erase", "one", "--sessions", folder).status == 0
+    for name in ("..", ".", "../sound", "", "two/../.."):
+        assert handsfree("sessions", "--erase", name, "--sessions", folder).status == 1
+    assert outside.exists()
+    assert not (folder / "sound" / "one").exists()
