@@ -15,6 +15,7 @@ from handsfree.say.wording_values import value_words
 from handsfree.show.debrief.heard import captions
 from handsfree.show.debrief.marks import Kind, Mark, Point, State, Step, Who
 from handsfree.show.debrief.run import Run, Sort, Sound
+from handsfree.show.debrief.titles import title
 
 _STATES = {
     s.State.OPEN: State.MISSED,
@@ -53,7 +54,7 @@ def _steps(session: s.Session) -> Iterator[Step]:
         closed = mark.at is not None and mark.state is s.State.CLOSED
         yield Step(
             name=step.name,
-            title=step.do,
+            title=title(session.checklist, step.name),
             state=_STATES[mark.state],
             at_s=(mark.at - session.started).total_seconds() if mark.at and closed else None,
             phase=titles.get(step.phase, ""),
@@ -86,8 +87,8 @@ def _marks_of(event: e.Event, checklist: c.Checklist, at_s: float, both: str) ->
     """both: what the user said last, and what the program answers."""
 
     def mark(kind: Kind, text: str, step: str = "", *, critical: bool = False) -> Mark:
-        title = checklist.step(step).do if step else ""
-        return Mark(at_s, kind, Who.PROGRAM, title, text, critical=critical)
+        on = title(checklist, step) if step else ""
+        return Mark(at_s, kind, Who.PROGRAM, on, text, critical=critical)
 
     match event:
         case e.StopRaised(step, may_override=may_override):
