@@ -17,10 +17,12 @@ from handsfree.record import Kept, load, named
 from handsfree.show.debrief.guided import guided_run
 from handsfree.show.debrief.page import page
 from handsfree.show.debrief.run import Run
+from handsfree.show.debrief.sounds import lost, sounds
 from handsfree.show.debrief.tracks import Recording
 
 Reader = Callable[[str, Any, Sequence[e.Recorded]], tuple[Run, ...]]
-"""Makes the runs of a session from its id, how it ended, and its events: one for each trainee."""
+"""Makes the runs of a session from its id, how it ended, and its events: one for each trainee. The sound that
+was written all along is added to each."""
 
 READERS: Mapping[str, Reader] = MappingProxyType({"guide": lambda *kept: (guided_run(*kept),)})
 """By kind of session, a name of `CONDUCTS`."""
@@ -32,16 +34,20 @@ def runs_of(journal: Journal, sessions: Iterable[str], emergencies: str) -> Iter
     Raises NotThere, StoreFailed, StoreDamaged where the beginning of one is lost.
     """
     for name in sessions:
-        session = named(journal, name)
-        kept = load(journal, session, emergencies)
-        lost = tuple(str(damage) for damage in kept.damage)
+        kept = load(journal, named(journal, name), emergencies)
+        damage = tuple(str(one) for one in kept.damage)
         for run in runs_from(kept):
-            yield replace(run, notices=(*run.notices, *lost))
+            yield replace(run, notices=(*run.notices, *damage))
 
 
-def runs_from(kept: Kept) -> tuple[Run, ...]:
-    """The runs of one kept session."""
-    return READERS[kept.started.kind](kept.record.session, kept.session, kept.records)
+def runs_from(kept: Kept) -> Iterator[Run]:
+    """The runs of one kept session, with its sound."""
+    for run in READERS[kept.started.kind](kept.record.session, kept.session, kept.records):
+        yield replace(
+            run,
+            sounds=(*run.sounds, *sounds(kept.records, run.began)),
+            lost=tuple(lost(kept.records, run.began)),
+        )
 
 
 def recordings_of(runs: Iterable[Run], folder: Path) -> dict[str, Recording]:

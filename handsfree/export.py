@@ -37,12 +37,12 @@ def export(journal: Journal, session: str, emergencies: str, out: Path) -> tuple
     except StoreDamaged as fault:
         return (*found.damage, Damage(0, 0, fault.wrong))
     head, record = record_of(kept)
-    runs = runs_from(kept)
+    runs = tuple(runs_from(kept))
     _write(out / "record.txt", (f"{line}\n" for line in record_text(head, record)))
     _write(out / "record.csv", [record_csv(record)])
     _write(out / "record.json", [record_json(head, record)])
     _write(out / "captions.vtt", [written_webvtt(sorted(runs[0].captions, key=lambda cue: cue.start_ms))])
-    _write(out / "marks.csv", [written_csv(MARKS, _marks(kept, runs))])
+    _write(out / "marks.csv", [written_csv(MARKS, _marks(runs))])
     return kept.damage
 
 
@@ -69,9 +69,8 @@ def record_of(kept: Kept) -> tuple[Head, tuple[Entry, ...]]:
 _NOT_DONE = (State.LEFT_OPEN, State.MISSED, State.NOT_SEEN)
 
 
-def _marks(kept: Kept, runs: Iterable[Run]) -> Iterator[tuple[object, ...]]:
+def _marks(runs: Iterable[Run]) -> Iterator[tuple[object, ...]]:
     """The steps that were done and all marks, in order of time."""
-    began = kept.records[0].at
     for run in runs:
         steps = [
             (step.at_s, step.state.value, step.title, step.value, step.reason)
@@ -80,7 +79,7 @@ def _marks(kept: Kept, runs: Iterable[Run]) -> Iterator[tuple[object, ...]]:
         ]
         marks = [(mark.at_s, mark.kind.value, mark.step, "", mark.text) for mark in run.marks]
         for at_s, *rest in sorted([*steps, *marks], key=lambda row: row[0]):
-            yield (written_time(began + timedelta(seconds=at_s)), round(at_s, 3), *rest)
+            yield (written_time(run.began + timedelta(seconds=at_s)), round(at_s, 3), *rest)
 
 
 def _write(file: Path, parts: Iterable[str]) -> None:

@@ -118,4 +118,4 @@ def _clips(session: s.Session, records: Sequence[e.Recorded]) -> Iterator[Sound]
     for record in records:
         file = getattr(record.event, "sound", "")
         if file:
-            yield Sound(file, (record.at - session.started).total_seconds(), ends=True)
+            yield Sound(file, (), (record.at - session.started).total_seconds())

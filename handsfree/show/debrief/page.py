@@ -70,10 +70,11 @@ def _view(key: str, run: Run, recordings: Mapping[str, Recording], longest_s: fl
     return View(key, run, tracks, timeline(run, tracks, longest_s), (*run.notices, *lost))
 
 
-def _told(view: View) -> list[dict[str, float]]:
+def _told(view: View) -> list[dict[str, object]]:
     """What the player needs to know of a run's sound."""
     return [
-        {"sound": track.number, "at": track.at_s, "length": track.recording.length_s} for track in view.tracks
+        {"sound": track.number, "at": track.at_s, "until": track.until_s, "anchors": track.anchors}
+        for track in view.tracks
     ]
 
 

@@ -25,15 +25,25 @@ class Sort(Enum):
 
 @dataclass(frozen=True, slots=True)
 class Sound:
-    """Where sound of the run is kept.
+    """Where sound of the run is kept. file: path in the sessions folder.
 
-    file: path in the sessions folder. at_s: when its first sample was heard (below zero where the file began
-    before the run); with ends, when its last one was.
+    anchors: pairs of seconds of sound from the start of the file, and the moment of the run at which they had
+    been heard, in order; time goes evenly between them, and on as it went. ends_s: of a clip without
+    anchors, the moment at which its last sample was heard.
     """
 
     file: str
-    at_s: float = 0.0
-    ends: bool = False
+    anchors: tuple[tuple[float, float], ...] = ((0.0, 0.0),)
+    ends_s: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Lost:
+    """Silence in place of sound: it was not kept. why: in a few words."""
+
+    at_s: float
+    lasted_s: float
+    why: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,6 +71,7 @@ class Run:
     score: Score | None = None
     captions: tuple[Cue, ...] = ()
     sounds: tuple[Sound, ...] = ()
+    lost: tuple[Lost, ...] = ()
     notices: tuple[str, ...] = ()
     signed: bool = False
 

@@ -92,4 +92,4 @@ def test_spoken_reasons_are_heard_where_they_were_said() -> None:
     """A reason that no grammar holds is a clip that ends when it was decided on."""
     run, _ = run_of("skip", "+7", "the cat ate it")
 
-    assert (Sound(CLIP, 7.0, ends=True),) == run.sounds
+    assert (Sound(CLIP, (), 7.0),) == run.sounds

@@ -153,7 +153,7 @@ def test_standing_and_losses_are_told(run: Run, sound: bool, told: str) -> None:
 
 def test_sound_is_kept_once_for_all_runs() -> None:
     """Two trainees of one drill share its file."""
-    text = written(DRILL, replace(DRILL, sounds=(Sound(FILE, -60.0),)))
+    text = written(DRILL, replace(DRILL, sounds=(Sound(FILE, ((0.0, -1.0),)),)))
 
     assert 1 == text.count('<script type="text/plain"')
     assert base64.b64encode(recording(2.0).ogg).decode() in text

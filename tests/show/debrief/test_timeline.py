@@ -14,7 +14,7 @@ from handsfree.show.debrief.run import Run, Sound
 from handsfree.show.debrief.score import Limit, Measure
 from handsfree.show.debrief.tables import measure_rows, step_phases
 from handsfree.show.debrief.timeline import MOST_PARTS, MOST_ROWS, timeline
-from handsfree.show.debrief.tracks import Recording, Track, loudness, tracks_of
+from handsfree.show.debrief.tracks import Recording, Track, along, loudness, tracks_of
 from handsfree.show.debrief.trend import trends
 from tests.show.debrief.runs import DRILL, EARLIER, FILE
 
@@ -62,14 +62,37 @@ def test_ticks_are_round_and_few(length_s: float, first: int, count: int) -> Non
 )
 def test_waveform_stands_where_the_sound_was(at_s: float, heard: list[float]) -> None:
     """A recording that began before or after the run lies on its line accordingly."""
-    found = list(loudness((Track(0, at_s, LOUD_THEN_QUIET),), 6.0, 6))
+    found = list(loudness((Track(0, ((0.0, at_s),), LOUD_THEN_QUIET),), 6.0, 6))
 
     assert [round(one, 2) for one in found] == heard
 
 
+@pytest.mark.parametrize(
+    ("pairs", "x", "y"),
+    [
+        (((0.0, 5.0),), 2.0, 7.0),
+        (((0.0, 0.0), (10.0, 20.0), (20.0, 30.0)), 5.0, 10.0),
+        (((0.0, 0.0), (10.0, 20.0), (20.0, 30.0)), 15.0, 25.0),
+        (((0.0, 0.0), (10.0, 20.0), (20.0, 30.0)), 25.0, 35.0),
+        (((0.0, 0.0), (10.0, 20.0)), -1.0, -2.0),
+        (((0.0, 0.0), (7200.0, 7200.72)), 3600.0, 3600.36),
+    ],
+)
+def test_time_goes_evenly_between_anchors(pairs: tuple[tuple[float, float], ...], x: float, y: float) -> None:
+    """The last row is a sound card that is 100 millionths slow."""
+    assert y == pytest.approx(along(pairs, x))
+
+
+def test_sound_of_another_time_is_left_out() -> None:
+    """A file that ended before the run, or began after it, is none of its sound."""
+    runs = [replace(DRILL, sounds=(Sound(FILE, ((0.0, at_s),)),)) for at_s in (-5.0, -3.0, 149.0, 151.0)]
+
+    assert [0, 1, 1, 0] == [len(tracks_of(run, {FILE: LOUD_THEN_QUIET})) for run in runs]
+
+
 def test_clip_ends_where_it_was_decided_on() -> None:
     """Of a clip only its end is known; two hours have no more parts than a page can draw."""
-    run = replace(DRILL, sounds=(Sound(FILE, 20.0, ends=True), Sound("other")))
+    run = replace(DRILL, sounds=(Sound(FILE, (), 20.0), Sound("other")))
     (track,) = tracks_of(run, {FILE: LOUD_THEN_QUIET})
 
     assert (16.0, 20.0) == (track.at_s, track.until_s)

@@ -40,7 +40,17 @@ const load = (track) => {
   });
 };
 
-const trackAt = (run, at) => tracks[run].find((track) => track.at <= at && at < track.at + track.length);
+const trackAt = (run, at) => tracks[run].find((track) => track.at <= at && at < track.until);
+
+// The other number of a pair, between the given ones and beyond them: a sound card has a clock of its own.
+const along = (pairs, x) => {
+  if (pairs.length === 1) return pairs[0][1] + x - pairs[0][0];
+  const found = pairs.findIndex((pair) => pair[0] > x);
+  const after = found < 0 ? pairs.length - 1 : Math.max(found, 1);
+  const [[x0, y0], [x1, y1]] = [pairs[after - 1], pairs[after]];
+  return y0 + ((x - x0) * (y1 - y0)) / (x1 - x0);
+};
+const soundOf = (track, at) => along(track.anchors.map(([sound, heard]) => [heard, sound]), at);
 
 const go = async (run, at, play) => {
   here.run = run;
@@ -55,7 +65,7 @@ const go = async (run, at, play) => {
   }
   try {
     await load(track);
-    audio.currentTime = here.at - track.at;
+    audio.currentTime = soundOf(track, here.at);
     audio.playbackRate = Number(one("#speed").value);
     if (play) await audio.play();
   } catch (fault) {
@@ -68,7 +78,7 @@ const skip = (seconds) => go(here.run, here.at + seconds, !audio.paused);
 
 audio.addEventListener("timeupdate", () => {
   if (!here.track || audio.seeking) return;
-  here.at = here.track.at + audio.currentTime;
+  here.at = along(here.track.anchors, audio.currentTime);
   show();
 });
 for (const change of ["play", "pause"]) {
