@@ -6,7 +6,6 @@ from collections.abc import Callable, Iterator
 from contextlib import closing, contextmanager
 from dataclasses import dataclass, field
 from datetime import datetime
-from functools import partial
 from math import ceil
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, TextIO
@@ -17,7 +16,7 @@ from handsfree.care.reminders.policy import Interval
 from handsfree.care.vocabulary import Vocabulary
 from handsfree.clock import SoundClock, SteadyClock, utc_offset_min
 from handsfree.conducts.table import CONDUCTS
-from handsfree.errors import NotSo
+from handsfree.errors import NotSo, WrongUse
 from handsfree.glance import Glance, Status
 from handsfree.hear.clip_door import ClipDoor
 from handsfree.lexicon import Lexicon
@@ -28,9 +27,9 @@ from handsfree.record import Kept, Record, cut_off, load, new_id
 from handsfree.shelf import checklist_from, emergencies
 from handsfree.show.dialogue import Dialogue
 from handsfree.tape import Tape
+from handsfree.views import open_views
 from handsfree.wiring import (
     make_ear,
-    open_board,
     open_door,
     open_journal,
     open_voice,
@@ -59,7 +58,7 @@ class Choices:
     signs_after_s: seconds of silence before a microphone after which it is said that somebody listens; 0 for
     never. intervals: the policy by which it reminds. kind: of session, a name of `CONDUCTS`.
     sound: all of it is kept.
-    board: address and port at which the session is shown, empty for nowhere.
+    board: address and port at which the session is shown, empty for nowhere. screen: in the terminal too.
     """
 
     sessions: Path
@@ -75,6 +74,7 @@ class Choices:
     kind: str = "guide"
     sound: bool = False
     board: str = ""
+    screen: bool = False
 
     @property
     def reads_back(self) -> bool:
@@ -156,15 +156,18 @@ def run_cut_off(name: str, choices: Choices, rooms: Rooms) -> tuple[Any, Record]
 def rooms_for(choices: Choices) -> Iterator[Rooms]:
     """Open ear, door, voice, clock and board as chosen.
 
-    Raises ModelError, SoundError, PlaybackFailed, BoardFailed.
+    Raises ModelError, SoundError, PlaybackFailed, BoardFailed, WrongUse.
     """
-    with open_voice(choices.voice, choices.speak_to) as voice, open_board(choices.board) as show:
+    if choices.screen and choices.voice == "printed":
+        raise WrongUse("The screen and the printed voice both want the terminal.", "Leave out --screen.")
+    with open_voice(choices.voice, choices.speak_to) as voice:
         tape = Tape() if choices.sound and choices.ear != "typed" else None
         ear, door, clock = open_door(choices.ear, choices.recording, *([tape.tap] if tape else []))
         live = choices.recording is None and ear is not None
         aloud = live and choices.voice == "spoken" and choices.speak_to is None
-        deaf, shown = aloud and not choices.headset, partial(show, clock)
-        yield Rooms(ear, door, voice, clock, deaf=deaf, aloud=aloud, shown=shown, tape=tape)
+        deaf = aloud and not choices.headset
+        with open_views(choices.board, choices.screen, clock.now) as shown:
+            yield Rooms(ear, door, voice, clock, deaf=deaf, aloud=aloud, shown=shown, tape=tape)
 
 
 @contextmanager

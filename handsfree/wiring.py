@@ -11,7 +11,6 @@ from types import MappingProxyType
 from typing import TYPE_CHECKING
 
 from handsfree.errors import HandsfreeError, ModelError
-from handsfree.glance import Glance, Status
 from handsfree.phrases.spelling import SoundsLike, read_sounds
 from handsfree.ports import Clock, Door, Ear, Source, Voice
 
@@ -119,42 +118,6 @@ def open_voice(voice: str, speak_to: Path | None) -> Iterator[Voice]:
     with closing(SpeechFile(speak_to)) as file:
         spoken = SpokenVoice(file)
         yield BothVoices(printed, spoken) if voice == "printed" else spoken
-
-
-THIS_MACHINE = "127.0.0.1:8437"
-"""Where the board is shown to nobody else."""
-
-
-@contextmanager
-def open_board(at: str) -> Iterator[Callable[[Clock, Glance, Status], None]]:
-    """Show sessions at an address and port of this machine; gives what puts a moment up. Empty: nowhere.
-
-    Whoever started the session is told where to look, and the code for other devices.
-    Raises WrongUse, BoardFailed.
-    """
-    if not at:
-        yield lambda clock, seen, status: None
-        return
-    from handsfree.show.board.guard import Codes
-    from handsfree.show.board.notice import Notices
-    from handsfree.show.board.server import Board, address_of, served
-    from handsfree.show.board.written import written
-
-    def told(code: str) -> None:
-        print(f"Code for the next device: {code}", file=sys.stderr, flush=True)
-
-    address, port = address_of(at)
-    notices = Notices()
-    board = Board(notices, None if at == THIS_MACHINE else Codes(told))
-    with served(board, address, port) as url:
-        print(f"The board: {url}", file=sys.stderr, flush=True)
-        if board.codes is not None:
-            print(
-                "Whoever is in this network can see that it is there, and its words are not encrypted.",
-                file=sys.stderr,
-            )
-            told(board.codes.code)
-        yield lambda clock, seen, status: notices.put_up(written(seen, status, clock.now()))
 
 
 def spare_voice() -> Voice:

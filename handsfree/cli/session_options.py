@@ -46,6 +46,7 @@ _COMMON: tuple[Callable[[Any], Any], ...] = (
         metavar="ADDRESS:PORT",
         help="Show it to other devices too, at this address of this machine.",
     ),
+    click.option("--screen", is_flag=True, help="Show the session in the terminal, in its full size."),
     click.option("--headset", is_flag=True, help="The microphone does not hear the loudspeaker."),
 )
 
@@ -61,7 +62,8 @@ def chosen(*, ear: str | None, voice: str | None, sessions: Path | None, **other
     """The choices that the options stand for. Raises WrongUse, PolicyError."""
     from handsfree.sessions import Choices
     from handsfree.shelf import policy_from
-    from handsfree.wiring import THIS_MACHINE, best_ear, sessions_folder
+    from handsfree.views import THIS_MACHINE
+    from handsfree.wiring import best_ear, sessions_folder
 
     ear = ear or best_ear()
     voice = voice or ("printed" if ear == "typed" else "spoken")
