@@ -71,6 +71,7 @@ class Step:
     counted: bool = False
     clocks: tuple[str, ...] = ()
     ends: tuple[str, ...] = ()
+    tells: tuple[str, ...] = ()
     source: str = ""
 
     @property

@@ -8,7 +8,7 @@ from typing import Any
 
 from handsfree.care.checklist import Checklist, Step
 from handsfree.care.checklist_lines import Lines
-from handsfree.care.reminders.reminder import CLOCKS, KINDS
+from handsfree.care.reminders.reminder import CLOCKS, KINDS, TOLD
 from handsfree.errors import ChecklistError
 
 NAME = re.compile(r"[a-z][a-z0-9_]*")
@@ -75,6 +75,9 @@ class Check:
         self._refer("step", step.name, "steps", (*step.after, *step.until, *filter(None, others)))
         self._branch("step", step.name, step.branch)
         self._clocks("step", step.name, (*step.clocks, *step.ends))
+        unknown = [topic for topic in step.tells if topic not in TOLD]
+        if unknown:
+            raise self._fault("step", step.name, f"a step cannot tell {unknown[0]}, only {', '.join(TOLD)}.")
         if step.sharp not in ("", "open", "closed"):
             raise self._fault("step", step.name, "sharp is open or closed.")
 

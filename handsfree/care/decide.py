@@ -167,7 +167,7 @@ def _back(decision: Decision, _: Say) -> None:
     elif decision.session.sharp_open:
         decision.add(e.CommandRefused("The needle comes first."))
     else:
-        decision.add(e.StepOpened(step.name, again=True))
+        decision.open(step.name, again=True)
 
 
 def _undo(decision: Decision, _: Say) -> None:

@@ -7,6 +7,7 @@ from datetime import datetime
 from handsfree.care import events as e
 from handsfree.care.evolution import evolve
 from handsfree.care.path import next_step
+from handsfree.care.reminders.asked import TOPICS
 from handsfree.care.rules import Mode
 from handsfree.care.session import Session
 
@@ -35,7 +36,13 @@ class Decision:
         if step is None and self.session.under is not None:
             self.end_checklist("done")
         else:
-            self.add(e.StepOpened(step.name if step else "", again))
+            self.open(step.name if step else "", again=again)
+
+    def open(self, step: str, *, again: bool) -> None:
+        """Have a step at hand, and tell what it tells."""
+        self.add(e.StepOpened(step, again))
+        for topic in self.session.checklist.step(step).tells if step else ():
+            self.add(TOPICS[topic](self.session, self.at))
 
     def end_checklist(self, how: str) -> None:
         """Back to the checklist underneath, where what was asked is asked again."""
@@ -56,7 +63,7 @@ class Decision:
             case Mode.CONFIRMING if self.session.proposal:
                 self.add(e.ReadBack(self.session.proposal.unusual))
             case Mode.WALKING:
-                self.add(e.StepOpened(self.session.step, again=True))
+                self.open(self.session.step, again=True)
             case _:
                 self.add(e.Told("repeat"))
 

@@ -9,7 +9,7 @@ from datetime import datetime, timedelta
 from handsfree.care import events as e
 from handsfree.care.choices import Choice
 from handsfree.care.nesting import back, inside, with_timers
-from handsfree.care.reminders.memory import begun, closed, ended, remembered, set_back, taken_back
+from handsfree.care.reminders.memory import begun, closed, ended, noted, remembered, set_back, taken_back
 from handsfree.care.rules import Mode
 from handsfree.care.session import Mark, Proposal, Session, State
 from handsfree.care.signs import with_sign
@@ -95,7 +95,7 @@ def _course(session: Session, event: e.Event, at: datetime) -> Session | None:
         case e.FindingReported(name):
             finding = session.checklist.finding(name)
             failed = session.failed + (finding is not None and finding.attempts is not None)
-            session = begun(session, finding.clocks if finding else (), at)
+            session = noted(begun(session, finding.clocks if finding else (), at), name, at)
             return replace(session, failed=failed, stop=None, mode=Mode.WALKING, proposal=None, choice=None)
         case e.BranchChosen(branch):
             return replace(session, branch=branch)

@@ -74,7 +74,7 @@ def _shut(session: Session) -> Iterator[str]:
     if not session.latched():
         yield from ("reminded", "later", "not_needed")
     if session.bag is None:
-        yield from ("level", "bag_asked", "bag_changed")
+        yield from ("level", "bag_asked", "given_asked", "bag_changed")
     if "tubing" not in session.since:
         yield "tubing_changed"
 

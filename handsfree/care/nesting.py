@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import replace
 
-from handsfree.care.checklist import Checklist
+from handsfree.care.checklist import ANY_BRANCH, Checklist
 from handsfree.care.session import Session
 from handsfree.care.timers import Timer
 
@@ -34,7 +34,8 @@ def inside(session: Session, name: str) -> Session:
     checklist = session.own_checklist.other(name)
     if checklist is None:
         raise KeyError(name)
-    new = Session(checklist, session.started, session.utc_offset_min)
+    branch = session.branch if session.branch in checklist.branches else ANY_BRANCH
+    new = Session(checklist, session.started, session.utc_offset_min, branch=branch)
     return replace(_with_line(new, session), rate=session.rate, under=replace(session, befores=()))
 
 
@@ -56,6 +57,7 @@ def _with_line(session: Session, now: Session) -> Session:
         since=now.since,
         bag=now.bag,
         reminders=now.reminders,
+        found=now.found,
     )
 
 

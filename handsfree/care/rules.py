@@ -73,6 +73,7 @@ OPEN: Mapping[str, frozenset[Mode]] = MappingProxyType(
         "not_needed": frozenset({_W, _S}),
         "level": frozenset({_W, _S}),
         "bag_asked": frozenset({_W, _S}),
+        "given_asked": frozenset({_W, _S}),
         "bag_changed": frozenset({_W, _S}),
         "tubing_changed": frozenset({_W, _S}),
         "end": frozenset({_W, _C, _S, _H}),

@@ -90,6 +90,7 @@ class Session:
     since: Mapping[str, datetime] = field(default_factory=dict)
     bag: Bag | None = None
     reminders: tuple[Reminder, ...] = ()
+    found: tuple[e.Found, ...] = ()
     befores: tuple[Session, ...] = ()
     under: Session | None = None
 

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from datetime import datetime
 from fractions import Fraction
 
 from handsfree.care import events as e
 from handsfree.care.infusion.counting import drops_in, seconds_per_drop, whole_drops
 from handsfree.care.infusion.rounding import POLICY, Rounded
-from handsfree.care.session import Session
+from handsfree.care.session import Mark, Session
 from handsfree.say.calendar import clock_words, day_words
 from handsfree.say.numbers import spoken, twice
 from handsfree.say.quantities import quantity
@@ -48,7 +49,7 @@ def filled(text: str, session: Session) -> str:
     if "{" not in text:
         return text
     at = session.local(max((mark.at for mark in session.marks.values() if mark.at), default=session.started))
-    places = {name: value_words(mark.kind, mark.value) for name, mark in session.marks.items() if mark.kind}
+    places = _values(session)
     places |= {"date": day_words(at.date()), "time": clock_words(at.time())}
     if session.rate:
         speed = next((places[n] for n in ("order_speed",) if n in places), "")
@@ -58,8 +59,27 @@ def filled(text: str, session: Session) -> str:
             "count_15": count_15_words(session.rate),
             "volume": quantity(session.rate.volume_ml, "mL"),
             "speed": speed,
+            "ordered_rate": quantity(session.rate.rate_ml_per_h, "mL/h", twice),
         }
     return text.format_map(_Places(places))
+
+
+def _values(session: Session) -> dict[str, str]:
+    """By name of a step, or else of a kind: the value said last, in this walk or one underneath."""
+    said = [
+        (mark.at or session.started, name, mark)
+        for walk in session.walks[::-1]
+        for name, mark in walk.marks.items()
+        if mark.kind
+    ]
+    words = [
+        (name, mark.kind, value_words(mark.kind, mark.value)) for _, name, mark in sorted(said, key=_when)
+    ]
+    return {kind: value for _, kind, value in words} | {name: value for name, _, value in words}
+
+
+def _when(said: tuple[datetime, str, Mark]) -> datetime:
+    return said[0]
 
 
 class _Places(dict[str, str]):

@@ -10,8 +10,10 @@ from types import MappingProxyType
 from handsfree.care import events as e
 from handsfree.care.nesting import beginnable
 from handsfree.care.session import Session
+from handsfree.say.calendar import clock_words
 from handsfree.say.numbers import doubled, twice
 from handsfree.say.quantities import duration, quantity
+from handsfree.say.wording_told import still_open
 from handsfree.say.wording_values import capital
 
 LATE_S = 60
@@ -113,12 +115,14 @@ def _postponed(event: e.ReminderPostponed, session: Session, _: object) -> str:
 def _upcoming(event: e.UpcomingTold, session: Session, _: object) -> str:
     if not event.kind:
         return "No reminder is set."
+    return _when(event) if event.left_s <= -60 else f"Next: {_when(event)}"
+
+
+def _when(event: e.UpcomingTold) -> str:
     name = capital(reminder_words(event.kind, event.name).name)
     if event.left_s >= 60:
-        return f"Next: {name} in {_about(event.left_s)}."
-    if event.left_s > -60:
-        return f"Next: {name} now."
-    return f"{name} is due since {_about(-event.left_s)}."
+        return f"{name} in {_about(event.left_s)}."
+    return f"{name} now." if event.left_s > -60 else f"{name} is due since {_about(-event.left_s)}."
 
 
 def _level(event: e.LevelReported, session: Session, _: object) -> str:
@@ -127,10 +131,33 @@ def _level(event: e.LevelReported, session: Session, _: object) -> str:
 
 
 def _bag(event: e.BagTold, session: Session, _: object) -> str:
+    given = f"About {_whole_ml(event.given_ml)} in. " if event.given_ml is not None else ""
     if not event.left_s:
-        return "By the rate, the bag is empty. Look at it."
-    left = quantity(Fraction(round(event.left_ml)), "mL", doubled)
-    return f"By the rate, about {left} left. Empty in {_about(event.left_s)}."
+        return f"{given}By the rate, the bag is empty. Look at it."
+    return f"{given}By the rate, about {_whole_ml(event.left_ml)} left. Empty in {_about(event.left_s)}."
+
+
+def _whole_ml(volume_ml: Fraction) -> str:
+    return quantity(Fraction(round(volume_ml)), "mL", doubled)
+
+
+MOST_TOLD = 5
+"""So many reminders, or findings, are told in one breath; the record has them all."""
+
+
+def _reminders(event: e.RemindersTold, session: Session, _: object) -> str:
+    if not event.due:
+        return "No reminder is set."
+    return " ".join(_when(one) for one in event.due[:MOST_TOLD])
+
+
+def _problems(event: e.ProblemsTold, session: Session, _: object) -> str:
+    told = [
+        f"{capital(one.finding.replace('_', ' '))} at {clock_words(session.local(one.at).time())}."
+        for one in event.found[-MOST_TOLD:]
+    ]
+    still = [still_open(event.open_steps)] if event.open_steps else []
+    return " ".join((*told, *still)) or "No problem was reported."
 
 
 def _hung(event: e.BagHung, session: Session, _: object) -> str:
@@ -146,6 +173,8 @@ REMINDER_SENTENCES: Mapping[type, Callable[..., str]] = MappingProxyType(
         e.UpcomingTold: _upcoming,
         e.LevelReported: _level,
         e.BagTold: _bag,
+        e.RemindersTold: _reminders,
+        e.ProblemsTold: _problems,
         e.BagHung: _hung,
         e.TubingChanged: lambda event, session, _: "New tubing.",
         e.CaseTold: lambda event, session, _: f"Noted: {_CASES.get(event.case, event.case)}.",

@@ -28,6 +28,7 @@ WALKS = {
         *("it's clear", "clamp shut", "spiked", "no air", "clamp open"),
     ),
     "flush_lock": ("expires june 2033", "port wiped", "draws back", "flushes easily", "no swelling"),
+    "handover": ("told", "told", "told", "told", "told", "read back done", "they take over"),
     "remove_line": (
         "gloved",
         "clamp closed",

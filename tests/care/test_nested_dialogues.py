@@ -166,8 +166,8 @@ def test_dialogue(after: tuple[str, ...], script: tuple[str, ...], said: tuple[s
     [
         ((), ()),
         ((*TO_NEEDLE, "sharp scratch", "flash", "advanced"), ()),
-        (TO_SECURE, ("site_check", "bag_change", "flush_lock", "remove_line")),
-        (TO_RUN, ("site_check", "bag_change", "flush_lock", "remove_line")),
+        (TO_SECURE, ("site_check", "bag_change", "flush_lock", "remove_line", "handover")),
+        (TO_RUN, ("site_check", "bag_change", "flush_lock", "remove_line", "handover")),
         ((*WHOLE, "site check"), ()),
         ((*WHOLE, "bag change"), ("site_check",)),
         ((*WHOLE, "take the line out", *OUT), ()),
@@ -220,6 +220,16 @@ def test_the_same_order_on_the_next_bag() -> None:
     talk = running("change the bag", "500 mils", "correct", "one litre")
     assert talk.session.stop is not None
     assert talk.session.rate is not None
+
+
+def test_what_has_run_in_is_counted_over_bags_and_levels() -> None:
+    """100 mL by the rate, 50 more by the level, then a new bag for an hour: 275 mL."""
+    script = ("+2880", "850 mils left", "new bag is up with 500 mils", "+3600", "how much has gone in")
+    talk = running(*script)
+    assert talk.session.bag is not None
+    at = START + timedelta(seconds=60 + 2880 + 3600)
+    assert talk.session.bag.given(at) == 275
+    assert talk.last.startswith("About two hundred seventy five millilitres in.")
 
 
 def test_a_line_that_is_out_is_not_reminded_of() -> None:

@@ -55,6 +55,7 @@ ONE_EACH = {
     "not_needed": "the reminder is not needed",
     "level": "two hundred left",
     "bag_asked": "how long on the bag",
+    "given_asked": "how much has gone in",
     "bag_changed": "the bag is changed",
     "tubing_changed": "new tubing is on",
     "end": "end session",

@@ -30,12 +30,15 @@ from handsfree.care.events.reminders import (
     BagHung,
     BagTold,
     CaseTold,
+    Found,
     LevelReported,
+    ProblemsTold,
     ReminderAnswered,
     ReminderDropped,
     ReminderDue,
     ReminderPostponed,
     ReminderSet,
+    RemindersTold,
     TubingChanged,
     UpcomingTold,
 )
@@ -145,6 +148,8 @@ Event = (
     | CaseTold
     | UpcomingTold
     | BagTold
+    | RemindersTold
+    | ProblemsTold
 )
 
 EVENTS: tuple[type, ...] = Event.__args__
@@ -183,6 +188,7 @@ __all__ = [
     "Event",
     "FindingReported",
     "FlowCounted",
+    "Found",
     "Held",
     "LevelReported",
     "ListeningPaused",
@@ -190,6 +196,7 @@ __all__ = [
     "PathShortened",
     "Played",
     "PlayingFailed",
+    "ProblemsTold",
     "ProposalConfirmed",
     "ProposalDropped",
     "RateComputed",
@@ -203,6 +210,7 @@ __all__ = [
     "ReminderDue",
     "ReminderPostponed",
     "ReminderSet",
+    "RemindersTold",
     "SessionEnded",
     "SessionResumed",
     "SessionStarted",

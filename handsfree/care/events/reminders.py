@@ -97,8 +97,32 @@ class UpcomingTold:
 
 
 @dataclass(frozen=True, slots=True)
+class RemindersTold:
+    """All that is to be remembered, the next first: handed over."""
+
+    due: tuple[UpcomingTold, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """Something that was reported of a line, and when last."""
+
+    finding: str
+    at: datetime
+
+
+@dataclass(frozen=True, slots=True)
+class ProblemsTold:
+    """What was found, and which steps were never closed: handed over."""
+
+    found: tuple[Found, ...]
+    open_steps: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class BagTold:
-    """How much is left in the bag, and how long it lasts: asked for."""
+    """How much is left in the bag, and how long it lasts: asked for. given_ml: what has run in, if asked."""
 
     left_ml: Fraction
     left_s: int
+    given_ml: Fraction | None = None

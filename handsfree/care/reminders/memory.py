@@ -40,10 +40,9 @@ def _told(session: Session, event: e.Event, at: datetime) -> Session | None:
     """What the user said of bag, set and patient."""
     match event:
         case e.BagHung(volume_ml) if session.bag is not None:
-            bag = Bag(volume_ml, volume_ml, at, session.bag.rate_ml_per_h)
-            return replace(begun(session, ("bag", "flow"), at), bag=bag)
+            return replace(begun(session, ("bag", "flow"), at), bag=session.bag.next(volume_ml, at))
         case e.LevelReported(left_ml) if session.bag is not None:
-            return replace(session, bag=replace(session.bag, left_ml=left_ml, at=at))
+            return replace(session, bag=session.bag.seen(left_ml, at))
         case e.TubingChanged():
             return begun(session, ("tubing",), at)
         case e.CaseTold(case):
@@ -66,12 +65,12 @@ def closed(session: Session, clocks: tuple[str, ...], at: datetime) -> Session:
     session = begun(session, clocks, at)
     if "flow" not in clocks or session.rate is None:
         return session
-    ordered, rate, bag = session.rate.volume_ml, session.rate.rate_ml_per_h, session.bag
-    if bag is not None and session.since.get("bag", bag.at) > bag.at:
-        full = _volume(session) or bag.full_ml
-        return replace(session, bag=Bag(full, full, at, rate))
-    left: Fraction = min(bag.left(at), ordered) if bag else ordered
-    return replace(session, bag=Bag(bag.full_ml if bag else ordered, left, at, rate))
+    ordered_ml, rate, bag = session.rate.volume_ml, session.rate.rate_ml_per_h, session.bag
+    if bag is None:
+        return replace(session, bag=Bag(ordered_ml, ordered_ml, at, rate))
+    if session.since.get("bag", bag.at) > bag.at:
+        return replace(session, bag=bag.next(_volume(session) or bag.full_ml, at))
+    return replace(session, bag=bag.ordered(ordered_ml, rate, at))
 
 
 def _volume(session: Session) -> Fraction | None:
@@ -87,6 +86,14 @@ def ended(session: Session, clocks: Iterable[str]) -> Session:
         return session
     since = {clock: at for clock, at in session.since.items() if clock not in gone}
     return replace(session, since=since, bag=None if "flow" in gone else session.bag)
+
+
+def noted(session: Session, name: str, at: datetime) -> Session:
+    """Something was found of a line that is in, to be handed over: each once, with its last time."""
+    if "catheter" not in session.since:
+        return session
+    others = tuple(one for one in session.found if one.finding != name)
+    return replace(session, found=(*others, e.Found(name, at)))
 
 
 def set_back(session: Session, by: timedelta) -> Session:

@@ -57,6 +57,10 @@ CLOCKS = frozenset({"site", "bag", "tubing", "catheter", "flow", "count"})
 """What a step or a finding can begin to be counted from."""
 
 
+TOLD = ("bag", "reminders", "problems")
+"""What a step can tell when it is opened: see asked.py."""
+
+
 @dataclass(frozen=True, slots=True)
 class Reminder:
     """name: of the user's own. next: when it is said next. said: how often it was said."""

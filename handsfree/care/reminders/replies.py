@@ -10,7 +10,7 @@ from types import MappingProxyType
 from handsfree.care import events as e
 from handsfree.care.commands import Say
 from handsfree.care.decision import Decision
-from handsfree.care.reminders.bag import Bag
+from handsfree.care.reminders.asked import bag_told, dues
 from handsfree.care.reminders.reminder import KINDS, OWN, Reminder
 
 LONGEST_DELAY_MIN = 60
@@ -98,7 +98,7 @@ def _level(decision: Decision, said: Say) -> None:
     if bag is None or left_ml > bag.full_ml:
         decision.add(e.CommandRefused("That is more than was in the bag. Read it again."))
         return
-    seen = Bag(bag.full_ml, left_ml, decision.at, bag.rate_ml_per_h)
+    seen = bag.seen(left_ml, decision.at)
     decision.add(e.LevelReported(left_ml, int((seen.empty_at() - decision.at).total_seconds())))
 
 
@@ -121,22 +121,15 @@ def _case(decision: Decision, said: Say) -> None:
 
 
 def _bag_asked(decision: Decision, _: Say) -> None:
-    bag = decision.session.bag
-    if bag is None:
-        decision.add(e.CommandRefused("No bag is running."))
-        return
-    left_s = max(0, int((bag.empty_at() - decision.at).total_seconds()))
-    decision.add(e.BagTold(bag.left(decision.at), left_s))
+    decision.add(bag_told(decision.session, decision.at))
+
+
+def _given_asked(decision: Decision, _: Say) -> None:
+    decision.add(bag_told(decision.session, decision.at, given=True))
 
 
 def _upcoming(decision: Decision, _: Say) -> None:
-    waiting = [one for one in decision.session.reminders if not one.answered]
-    first = min(waiting, key=lambda one: one.due, default=None)
-    if first is None:
-        decision.add(e.UpcomingTold("", "", 0))
-    else:
-        left_s = int((first.due - decision.at).total_seconds())
-        decision.add(e.UpcomingTold(first.kind, first.name, left_s))
+    decision.add(next(iter(dues(decision.session, decision.at)), e.UpcomingTold("", "", 0)))
 
 
 REPLIES: Mapping[str, Callable[[Decision, Say], None]] = MappingProxyType(
@@ -148,6 +141,7 @@ REPLIES: Mapping[str, Callable[[Decision, Say], None]] = MappingProxyType(
         "level": _level,
         "bag_changed": _bag_changed,
         "bag_asked": _bag_asked,
+        "given_asked": _given_asked,
         "tubing_changed": _tubing_changed,
         "case": _case,
         "upcoming": _upcoming,
