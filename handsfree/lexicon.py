@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import replace
+from functools import cached_property
 
 from handsfree.care.checklist_lines import line_of
 from handsfree.care.values import KINDS
@@ -14,8 +15,13 @@ from handsfree.phrases.grammar import Grammar, compile_grammar
 from handsfree.phrases.help import examples
 from handsfree.phrases.link import read_library
 from handsfree.phrases.moment import moment
+from handsfree.phrases.talk import Talk
 from handsfree.phrases.tree import Rules, short
+from handsfree.ports import Sentences
 from handsfree.signals import Listen
+
+BETWEEN = "between"
+"""The grammar of the common words that may stand between what is listened for."""
 
 
 class Lexicon:
@@ -46,17 +52,27 @@ class Lexicon:
         self._call = self._checked_call()
 
     def grammar(self, listen: Listen) -> Grammar:
-        """The grammar of a moment."""
-        key = replace(listen, asks="", uncalled=listen.uncalled if self._call else ())
+        """The grammar of a moment; where it is loose, of its sentences alone."""
+        key = replace(listen, asks="", loose=False, uncalled=listen.uncalled if self._call else ())
         if key not in self._ready:
             rules = moment(self._views[self._of(listen)], listen, self._call_word)
             self._ready[key] = self._compiled(rules, self._whole)
         return self._ready[key]
 
+    def sentences(self, listen: Listen) -> Sentences:
+        """What an ear listens for at a moment: where it is loose, talk in which the sentences may stand."""
+        strict = self.grammar(listen)
+        return Talk(strict, self._between) if listen.loose else strict
+
+    @cached_property
+    def _between(self) -> tuple[str, ...]:
+        """The common words that the ear knows."""
+        return tuple(sorted(filter(self._knows, compile_grammar(read_library([BETWEEN], self._read)).words)))
+
     def prepare(self, moments: Iterable[Listen]) -> None:
         """Make the grammars of moments that may come, and their phrases, so that an ear need not wait."""
         for listen in moments:
-            self.grammar(listen).phrases()
+            self.sentences(listen).phrases()
 
     @property
     def calls(self) -> bool:

@@ -14,10 +14,12 @@ from handsfree.errors import PlaybackFailed, SoundError, StoreFailed
 from handsfree.glance import Glance, Hearing, Status
 from handsfree.lexicon import Lexicon
 from handsfree.phrases.judge import judge
-from handsfree.phrases.readings import by_reading
-from handsfree.ports import Clock, Door, Sentences, Voice
-from handsfree.said import understood
+from handsfree.phrases.readings import by_reading, reading
+from handsfree.phrases.spotting import spotted
+from handsfree.ports import Clock, Door, Voice
+from handsfree.said import spotted_answers, understood
 from handsfree.signals import (
+    REPORT,
     Ambiguous,
     Chime,
     Closed,
@@ -117,7 +119,8 @@ class Corridor(Generic[S]):
         called = heard_out is None
         allowed = self.conduct.listen(self.session, called)
         speaking = self._speaking_until is not None and self.deaf
-        self.door.open(self.lexicon.grammar(allowed), Gate.DEAF if speaking else Gate.OPEN, allowed.asks)
+        sentences = self.lexicon.sentences(allowed)
+        self.door.open(sentences, Gate.DEAF if speaking else Gate.OPEN, allowed.asks)
         self._show(speaking)
         if self._speaking_until is not None:
             self.lexicon.prepare(self.conduct.ahead(self.session, called))
@@ -142,7 +145,15 @@ class Corridor(Generic[S]):
             raise
 
     def _judged(self, utterance: Utterance) -> Command:
-        outcome, now = judge(self._allowed(utterance), utterance, means=by_reading), self.clock.now()
+        allowed, now = self.conduct.listen(self.session, not self._answers(utterance)), self.clock.now()
+        sentences = self.lexicon.grammar(allowed)
+        outcome = judge(sentences, utterance, means=by_reading)
+        alone = isinstance(outcome, Heard) and outcome.command != REPORT
+        found = spotted(sentences, utterance, reading) if allowed.loose and not alone else ()
+        if found:
+            said = spotted_answers(found, utterance, now)
+            self._overhear(said.text)
+            return said
         match outcome:
             case Heard(node, confidence) if confidence < self.conduct.sure.get(node.rule, 0.0):
                 return Mumble(outcome.text)
@@ -170,10 +181,6 @@ class Corridor(Generic[S]):
         except StoreFailed:
             self._happen((e.CommandRefused("The sound of that was not kept."),))
             return ""
-
-    def _allowed(self, utterance: Utterance) -> Sentences:
-        """What might be said when the speech began."""
-        return self.lexicon.grammar(self.conduct.listen(self.session, not self._answers(utterance)))
 
     def _answers(self, utterance: Utterance) -> bool:
         """Whether speech began while an answer needed no call word."""

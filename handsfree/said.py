@@ -7,6 +7,7 @@ from datetime import datetime, timedelta
 
 from handsfree.care.commands import Answer, Say
 from handsfree.phrases.readings import reading
+from handsfree.phrases.spotting import VALUE_SURE, Spotted
 from handsfree.signals import REPORT, Heard, Node, Utterance
 
 
@@ -21,6 +22,26 @@ def understood(heard: Heard, utterance: Utterance, at: datetime) -> Say:
         )
         return Say(node.rule, text, answers, confidence=heard.confidence, said_at=said_at)
     return Say(node.rule, text, reason=reading(node), confidence=heard.confidence, said_at=said_at)
+
+
+def spotted_answers(found: tuple[Spotted, ...], utterance: Utterance, at: datetime) -> Say:
+    """The command of answers in the midst of other words. at: when their utterance was decided.
+
+    A value that was not heard for sure is left empty.
+    """
+    answers = tuple(
+        Answer(
+            one.node.rule,
+            reading(one.node) if one.value_sure >= VALUE_SURE else "",
+            " ".join(one.node.words),
+            at
+            - timedelta(seconds=utterance.decided_s - (utterance.end_s if one.end_s is None else one.end_s)),
+            one.also,
+        )
+        for one in found
+    )
+    text = " ".join(utterance.alternatives[0].words)
+    return Say(REPORT, text, answers, confidence=min(one.sure for one in found))
 
 
 def _ends_ago_s(heard: Heard, utterance: Utterance) -> Iterator[float]:

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Any, TextIO
 
 from handsfree.care import events as e
 from handsfree.care.checklist import Checklist
+from handsfree.care.practice.terms import Terms
 from handsfree.care.reminders.policy import Interval
 from handsfree.care.vocabulary import Vocabulary
 from handsfree.clock import SoundClock, SteadyClock, utc_offset_min
@@ -57,7 +58,7 @@ class Choices:
 
     signs_after_s: seconds of silence before a microphone after which it is said that somebody listens; 0 for
     never. intervals: the policy by which it reminds. kind: of session, a name of `CONDUCTS`.
-    sound: all of it is kept.
+    sound: all of it is kept. terms: of a practice run.
     board: address and port at which the session is shown, empty for nowhere. screen: in the terminal too.
     """
 
@@ -75,6 +76,7 @@ class Choices:
     sound: bool = False
     board: str = ""
     screen: bool = False
+    terms: Terms | None = None
 
     @property
     def reads_back(self) -> bool:
@@ -125,6 +127,7 @@ def run_new(checklist: Checklist, choices: Choices, rooms: Rooms) -> tuple[Any, 
         choices.intervals,
         choices.kind,
         tuple(e.ChecklistText(one.file, one.text) for one in checklist.others),
+        choices.terms,
     )
     session = conduct.new(checklist, started, at)
     lexicon = _lexicon(conduct.vocabulary(session), choices, rooms)

@@ -253,6 +253,7 @@ class Listen:
     in one breath. asks: the question that is open, for those who answer it (empty where none is).
     uncalled: names of rules that are heard without the call word too, where there is one.
     grammar: whose rules they are, where several checklists have rules of the same name.
+    loose: answers are heard in the midst of other words too.
     """
 
     rules: tuple[str, ...]
@@ -261,3 +262,4 @@ class Listen:
     asks: str = ""
     uncalled: tuple[str, ...] = ()
     grammar: str = ""
+    loose: bool = False

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
+from handsfree.care.assessment import Assessment, Fault, Rule
 from handsfree.errors import ChecklistError
 
 ANY_BRANCH = ""
@@ -45,7 +46,10 @@ class Attempts:
 
 @dataclass(frozen=True, slots=True)
 class Step:
-    """One step. `say`: JSGF words that close it; `value`: kinds of value that close it instead."""
+    """One step. `say`: JSGF words that close it; `value`: kinds of value that close it instead.
+
+    announce: more words for it, of somebody who talks it through. nudge: the first, smallest cue.
+    """
 
     name: str
     do: str
@@ -53,6 +57,8 @@ class Step:
     how: str = ""
     why: str = ""
     say: str = ""
+    announce: str = ""
+    nudge: str = ""
     same_words_as: str = ""
     value: tuple[str, ...] = ()
     confirm: bool = False
@@ -72,6 +78,7 @@ class Step:
     clocks: tuple[str, ...] = ()
     ends: tuple[str, ...] = ()
     tells: tuple[str, ...] = ()
+    weight: int = 1
     source: str = ""
 
     @property
@@ -87,12 +94,17 @@ class Step:
 
 @dataclass(frozen=True, slots=True)
 class Finding:
-    """Something reported that closes no step: what is said then, and which steps are open again."""
+    """Something reported that closes no step: what is said then, and which steps are open again.
+
+    announce: as of a step. then: steps that are to be done before any of those.
+    """
 
     name: str
     say: str
     tell: str
     phase: str = ""
+    announce: str = ""
+    then: tuple[str, ...] = ()
     reopens: tuple[str, ...] = ()
     branch: str = ANY_BRANCH
     attempts: Attempts | None = None
@@ -148,6 +160,9 @@ class Checklist:
     begin: Begin | None = None
     may_begin: tuple[str, ...] = ()
     others: tuple[Checklist, ...] = ()
+    rules: tuple[Rule, ...] = ()
+    faults: tuple[Fault, ...] = ()
+    assessment: Assessment = field(default_factory=Assessment)
 
     def step(self, name: str) -> Step:
         """The step of that name. Raises KeyError."""
@@ -156,6 +171,10 @@ class Checklist:
     def finding(self, name: str) -> Finding | None:
         """The finding of that name, None where there is none."""
         return next((one for one in self.findings if one.name == name), None)
+
+    def fault_to_meet(self, name: str) -> Fault | None:
+        """The fault of that name, None where there is none."""
+        return next((one for one in self.faults if one.name == name), None)
 
     def emergency(self, name: str) -> Emergency | None:
         """The emergency of that name, None where there is none."""

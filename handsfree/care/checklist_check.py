@@ -6,7 +6,8 @@ import re
 from collections.abc import Iterator
 from typing import Any
 
-from handsfree.care.checklist import Checklist, Step
+from handsfree.care.assessment import Fault, Rule
+from handsfree.care.checklist import Checklist, Finding, Step
 from handsfree.care.checklist_lines import Lines
 from handsfree.care.reminders.reminder import CLOCKS, KINDS, TOLD
 from handsfree.errors import ChecklistError
@@ -37,13 +38,17 @@ class Check:
         for step in self._list.steps:
             self._step(step)
         for finding in self._list.findings:
-            self._refer("finding", finding.name, "reopens", finding.reopens)
-            self._branch("finding", finding.name, finding.branch)
-            self._clocks("finding", finding.name, finding.clocks)
+            self._finding(finding)
+        for rule in self._list.rules:
+            self._rule(rule)
+        for fault in self._list.faults:
+            self._fault_to_meet(fault)
 
     def _named(self) -> Iterator[tuple[str, Any]]:
         yield from (("step", one) for one in self._list.steps)
         yield from (("finding", one) for one in self._list.findings)
+        yield from (("rule", one) for one in self._list.rules)
+        yield from (("fault", one) for one in self._list.faults)
         yield from (("emergency", one) for one in self._list.emergencies)
 
     def _begin(self, names: set[str]) -> None:
@@ -65,6 +70,8 @@ class Check:
             raise self._fault(
                 "step", step.name, f"step {step.name} needs one of say, value and same_words_as."
             )
+        if step.announce and not step.say:
+            raise self._fault("step", step.name, f"step {step.name} has announce, and no say beside it.")
         others = (
             step.same_words_as,
             step.must_equal,
@@ -80,6 +87,27 @@ class Check:
             raise self._fault("step", step.name, f"a step cannot tell {unknown[0]}, only {', '.join(TOLD)}.")
         if step.sharp not in ("", "open", "closed"):
             raise self._fault("step", step.name, "sharp is open or closed.")
+
+    def _finding(self, finding: Finding) -> None:
+        self._refer("finding", finding.name, "reopens", finding.reopens)
+        self._refer("finding", finding.name, "then", finding.then)
+        self._branch("finding", finding.name, finding.branch)
+        self._clocks("finding", finding.name, finding.clocks)
+
+    def _rule(self, rule: Rule) -> None:
+        order = bool(rule.step) and bool(rule.after)
+        stretch = bool(rule.begins) and bool(rule.ends)
+        bounds = bool(rule.at_least_s) or bool(rule.at_most_s) or bool(rule.never)
+        if order == stretch or stretch != bounds:
+            wrong = f"rule {rule.name} needs step and after, or begins, ends and what holds between them."
+            raise self._fault("rule", rule.name, wrong)
+        named = (rule.step, *rule.after, *rule.begins, *rule.ends, *rule.never, rule.by)
+        self._refer("rule", rule.name, "steps", tuple(filter(None, named)))
+
+    def _fault_to_meet(self, fault: Fault) -> None:
+        findings = {one.name for one in self._list.findings}
+        steps = tuple(name for name in (*fault.answer, fault.when) if name and name not in findings)
+        self._refer("fault", fault.name, "answers", steps)
 
     def _refer(self, kind: str, name: str, key: str, others: tuple[str, ...]) -> None:
         unknown = [other for other in others if other not in self._steps]

@@ -7,11 +7,15 @@ from dataclasses import MISSING, fields, replace
 from types import UnionType
 from typing import Any, get_args, get_origin, get_type_hints
 
+from handsfree.care.assessment import Assessment, Fault, Rule
 from handsfree.care.checklist import Begin, Checklist, Emergency, Finding, Phase, Step
 from handsfree.care.checklist_check import NAME, Check
 from handsfree.care.checklist_lines import Lines, toml
 
-_KEYS = {"name", "title", "branches", "cautions", "phase", "emergency", "begin", "may_begin"}
+_KEYS = {
+    *("name", "title", "branches", "cautions", "phase", "emergency", "begin", "may_begin"),
+    *("rule", "fault", "assessment"),
+}
 
 
 def read_checklist(text: str, file: str, emergencies: str = "") -> Checklist:
@@ -34,19 +38,26 @@ def read_checklist(text: str, file: str, emergencies: str = "") -> Checklist:
         ),
         steps=tuple(_inside(Step, "step", table, lines)),
         findings=tuple(_inside(Finding, "finding", table, lines)),
-        emergencies=(*_emergencies(shared, shared_lines), *_emergencies(table, lines)),
+        emergencies=(
+            *_all(Emergency, "emergency", shared, shared_lines),
+            *_all(Emergency, "emergency", table, lines),
+        ),
         file=file,
         text=text,
         begin=_begin(table, lines),
         may_begin=_value(table.get("may_begin", []), tuple[str, ...], lines, 1, "may_begin"),
+        rules=tuple(_all(Rule, "rule", table, lines)),
+        faults=tuple(_all(Fault, "fault", table, lines)),
+        assessment=_part(Assessment, table.get("assessment", {}), lines, 1, "assessment"),
     )
     Check(checklist, lines).all()
     return checklist
 
 
-def _emergencies(table: Mapping[str, Any], lines: Lines) -> Iterator[Emergency]:
-    for i, one in enumerate(_tables(table, "emergency", lines)):
-        yield _made(Emergency, one, lines, "emergency", i)
+def _all(kind: type[Any], key: str, table: Mapping[str, Any], lines: Lines) -> Iterator[Any]:
+    """The tables of a kind that stand beside the phases."""
+    for index, one in enumerate(_tables(table, key, lines)):
+        yield _made(kind, one, lines, key, index)
 
 
 def _begin(table: Mapping[str, Any], lines: Lines) -> Begin | None:

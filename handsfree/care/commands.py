@@ -12,13 +12,15 @@ from handsfree.signals import Trouble
 class Answer:
     """One answer inside a sentence: the grammar rule, the value as the record keeps it, and its words.
 
-    said_at: when the last of them ended, where that is known.
+    said_at: when the last of them ended, where that is known. also: other rules that the same words belong
+    to, where several are open.
     """
 
     rule: str
     value: str = ""
     words: str = ""
     said_at: datetime | None = None
+    also: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 
 from handsfree.care.checklist import Checklist
 
@@ -33,15 +34,33 @@ class Vocabulary:
 def vocabulary(checklist: Checklist) -> Vocabulary:
     """What the steps, findings and emergencies of a checklist add to the shipped grammars; and the words by
     which it begins over another."""
-    head = ["#JSGF V1.0;", f"grammar {checklist.name};", *(f"import <{name}.*>;" for name in SHIPPED)]
-    begin = [("begin", "", checklist.begin.say)] if checklist.begin else []
-    rules = [
-        *begin,
-        *(("step", step.name, step.say) for step in checklist.steps if step.say),
-        *(("finding", one.name, one.say) for one in checklist.findings),
-        *(("emergency", one.name, one.say) for one in checklist.emergencies),
-    ]
-    lines = [f"public <{name or checklist.name}> = {' '.join(say.split())};" for _, name, say in rules]
-    owners = (*((("", ""),) * len(head)), *((kind, name) for kind, name, _ in rules))
-    others = tuple(map(vocabulary, checklist.others))
-    return Vocabulary(checklist, "\n".join([*head, *lines, ""]), owners, others=others)
+    begin = [Words("begin", "", checklist.begin.say)] if checklist.begin else []
+    steps = [Words("step", step.name, step.say) for step in checklist.steps if step.say]
+    findings = [Words("finding", one.name, one.say) for one in checklist.findings]
+    words = written(checklist, [*begin, *steps, *findings, *emergencies(checklist)], SHIPPED)
+    return replace(words, others=tuple(map(vocabulary, checklist.others)))
+
+
+@dataclass(frozen=True, slots=True)
+class Words:
+    """One rule: the kind and name of the table that its words stand in, and the words as JSGF.
+
+    A rule without a name is called as its checklist.
+    """
+
+    kind: str
+    name: str
+    say: str
+
+
+def emergencies(checklist: Checklist) -> list[Words]:
+    """The words of its emergencies."""
+    return [Words("emergency", one.name, one.say) for one in checklist.emergencies]
+
+
+def written(checklist: Checklist, rules: Sequence[Words], shipped: tuple[str, ...]) -> Vocabulary:
+    """The rules as one grammar beside the shipped ones."""
+    head = ["#JSGF V1.0;", f"grammar {checklist.name};", *(f"import <{name}.*>;" for name in shipped)]
+    lines = [f"public <{one.name or checklist.name}> = {' '.join(one.say.split())};" for one in rules]
+    owners = (*((("", ""),) * len(head)), *((one.kind, one.name) for one in rules))
+    return Vocabulary(checklist, "\n".join([*head, *lines, ""]), owners, shipped)

@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from datetime import datetime
 from pathlib import Path
 from typing import Any
 
 import click
+
+from handsfree.cli.practice import TERMS, held_under, practice_options
 
 _PATH = click.Path(path_type=Path)
 _SPAN = re.compile(r"(\d{2,4}):([0-5]\d):([0-5]\d)", re.ASCII)
@@ -38,7 +41,13 @@ def _span(ctx: click.Context, option: click.Parameter, value: str) -> int:
     "--start 2031-05-04T08:00:00Z --sessions simulated --out said.vtt --until 06:00:00"
 )
 @click.argument("script", type=_PATH)
-@click.option("--mode", type=click.Choice(["guide"]), default="guide", help="What is run.", show_default=True)
+@click.option(
+    "--mode",
+    type=click.Choice(["guide", "practice"]),
+    default="guide",
+    help="What is run.",
+    show_default=True,
+)
 @click.option("--checklist", default="peripheral_iv", help="A built-in name, or a TOML file of your own.")
 @click.option("--start", callback=_moment, required=True, metavar="TIME", help="When the session begins.")
 @click.option(
@@ -55,6 +64,7 @@ def _span(ctx: click.Context, option: click.Parameter, value: str) -> int:
 @click.option("--sessions", type=_PATH, metavar="DIR", help="Where sessions are kept.")
 @click.option("--profile", default="common", metavar="NAME|FILE", help="Local policy.", show_default=True)
 @click.option("--store", default="", metavar="URL", help="Another database (SQLAlchemy URL).")
+@practice_options
 def replay(script: Path, out: Path, sessions: Path | None, store: str, **run: Any) -> None:
     """Run a timed script on a simulated clock.
 
@@ -68,11 +78,12 @@ def replay(script: Path, out: Path, sessions: Path | None, store: str, **run: An
     from handsfree.webvtt import written_webvtt
     from handsfree.wiring import sessions_folder
 
-    simulation = Simulation(
-        script_from(script), checklist_from(run["checklist"]), run["start"], run["until_s"]
-    )
+    checklist, kind = checklist_from(run["checklist"]), run["mode"]
+    simulation = Simulation(script_from(script), checklist, run["start"], run["until_s"])
     folder, intervals = sessions or sessions_folder(), policy_from(run["profile"])
-    choices = Choices(folder, "typed", "printed", store=store, intervals=intervals)
+    choices = Choices(folder, "typed", "printed", store=store, intervals=intervals, kind=kind)
+    if kind == "practice":
+        choices = replace(choices, terms=held_under(checklist, **{name: run[name] for name in TERMS}))
     session, cues = simulated(simulation, choices)
     out.write_text(written_webvtt(cues), "utf-8", newline="\n")
     click.echo(f"Kept as {session} in {choices.sessions}.", err=True)

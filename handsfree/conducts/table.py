@@ -8,6 +8,7 @@ from typing import Any
 
 from handsfree.conducts.conduct import Conduct
 from handsfree.conducts.guide import GUIDE
+from handsfree.conducts.practice import PRACTICE
 
-CONDUCTS: Mapping[str, Conduct[Any]] = MappingProxyType({"guide": GUIDE})
+CONDUCTS: Mapping[str, Conduct[Any]] = MappingProxyType({"guide": GUIDE, "practice": PRACTICE})
 """By name. A new kind is a row here, and a session that `Course` describes."""

@@ -159,7 +159,7 @@ def _not_understood(event: e.SpeechNotUnderstood, session: Session, _: Examples)
     return "Say again?" if session.misses == 1 and session.mode in answered else ""
 
 
-_TROUBLES: Mapping[Trouble, str] = MappingProxyType(
+TROUBLES: Mapping[Trouble, str] = MappingProxyType(
     {
         Trouble.DEAD: "I hear nothing at all. See that the microphone is on, and not muted.",
         Trouble.FAINT: "I hear you too quietly. Bring the microphone closer, or speak up.",
@@ -212,7 +212,7 @@ _SENTENCES: Mapping[type, Callable[..., str]] = MappingProxyType(
         e.Undone: _says("Taken back."),
         e.Told: told,
         e.CommandRefused: _refused,
-        e.SoundTroubled: lambda event, session, _: _TROUBLES[event.trouble],
+        e.SoundTroubled: lambda event, session, _: TROUBLES[event.trouble],
         e.SoundMended: lambda event, session, _: (
             "The microphone is back." if event.trouble is Trouble.DEAD else ""
         ),

@@ -10,9 +10,8 @@ from typing import Any
 
 from handsfree.care import events as e
 from handsfree.care.checklist import Checklist
-from handsfree.care.session import Session
 from handsfree.clock import SoundClock
-from handsfree.conducts.guide import GUIDE
+from handsfree.conducts.table import CONDUCTS
 from handsfree.hear.typed_words import typed_words
 from handsfree.lexicon import Lexicon
 from handsfree.loop import Corridor, Keep
@@ -36,9 +35,9 @@ class Talk:
     """
 
     lines: tuple[str, ...]
-    session: Session
+    session: Any
     journal: MemoryJournal
-    corridor: Corridor[Session]
+    corridor: Corridor[Any]
 
     @property
     def said(self) -> tuple[str, ...]:
@@ -112,13 +111,14 @@ def talk(
     checklist: Checklist,
     lexicon: Lexicon,
     *,
-    change: Callable[[Corridor[Session]], None] = lambda corridor: None,
+    change: Callable[[Corridor[Any]], None] = lambda corridor: None,
     reads_back: bool = False,
     **begun: Any,
 ) -> Talk:
     """Run a new session on a script: a line is said at once, "+60" lets a minute pass.
 
-    change: puts other rooms into the corridor before it runs. begun: more fields of `SessionStarted`.
+    change: puts other rooms into the corridor before it runs. begun: more fields of `SessionStarted`, as the
+    kind of session.
     """
     lines: list[str] = []
     clock, journal = SoundClock(START), MemoryJournal()
@@ -126,14 +126,15 @@ def talk(
     started = e.SessionStarted(
         checklist.name, checklist.file, checklist.text, "typed", reads_back, 0, others=others, **begun
     )
-    session = GUIDE.new(checklist, started, START)
+    conduct = CONDUCTS[started.kind]
+    session = conduct.new(checklist, started, START)
     keep: Keep = Record(journal, SESSION).keep
     voice: Voice = ScriptVoice(lines)
     corridor = Corridor(
-        GUIDE, session, lexicon, ScriptDoor(clock, script, lines), voice, clock, keep, deaf=False
+        conduct, session, lexicon, ScriptDoor(clock, script, lines), voice, clock, keep, deaf=False
     )
     corridor.clip = lambda pcm: CLIP
     change(corridor)
     with suppress(ScriptEnded):
-        corridor.run(GUIDE.begin(session, started, START))
+        corridor.run(conduct.begin(session, started, START))
     return Talk(tuple(lines), corridor.session, journal, corridor)

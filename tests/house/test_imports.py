@@ -48,6 +48,7 @@ ROOMS: Mapping[str, May] = {
     "say.wording": May(("say", "care", "signals")),
     "say.wording_choices": May(("say", "care")),
     "say.wording_glance": May(("say", "care", "glance")),
+    "say.wording_practice": May(("say", "care")),
     "say.wording_places": May(("say", "care")),
     "say.wording_reminders": May(("say", "care")),
     "say.wording_told": May(("say", "care")),
@@ -69,7 +70,9 @@ ROOMS: Mapping[str, May] = {
     "units": May(("errors",), ("pint",)),
     "webvtt": May(("errors",)),
     "lexicon": May(("care", "phrases", *TYPES)),
-    "conducts": May(("conducts", "care", "say.wording", "say.wording_glance", "glance", "signals")),
+    "conducts": May(
+        ("conducts", "care", "say.wording", "say.wording_glance", "say.wording_practice", "glance", "signals")
+    ),
     "record": May(("care", "conducts", "keep", *TYPES)),
     "show.record": May(("show", "care", "say.wording_values", *TYPES)),
     "export": May(("care", "debrief", "keep", "record", "show", "webvtt", *TYPES)),

@@ -30,7 +30,10 @@ TEXT = (ROOT / "docs" / "own-checklist.md").read_text("utf-8")
 EXAMPLE = blocks("docs/own-checklist.md", "toml")[0]
 DIALOGUE = blocks("docs/own-checklist.md", "text")[0].splitlines()
 
-MADE_BY_THE_READER = {"phase", "steps", "findings", "phases", "emergencies", "file", "text", "others"}
+MADE_BY_THE_READER = {
+    *("phase", "steps", "findings", "phases", "emergencies", "file", "text", "others"),
+    *("rules", "faults", "assessment"),
+}
 """Fields that are no keys: they follow from where a table stands, or are tables of their own."""
 
 

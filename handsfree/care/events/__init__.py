@@ -26,6 +26,15 @@ from handsfree.care.events.course import (
     SessionStarted,
     Undone,
 )
+from handsfree.care.events.practice import (
+    CueGiven,
+    FaultSet,
+    MissedTold,
+    Overruled,
+    RuleBroken,
+    StepSaid,
+    TimeTold,
+)
 from handsfree.care.events.reminders import (
     BagHung,
     BagTold,
@@ -150,6 +159,13 @@ Event = (
     | BagTold
     | RemindersTold
     | ProblemsTold
+    | StepSaid
+    | RuleBroken
+    | CueGiven
+    | MissedTold
+    | TimeTold
+    | FaultSet
+    | Overruled
 )
 
 EVENTS: tuple[type, ...] = Event.__args__
@@ -182,10 +198,12 @@ __all__ = [
     "CommandRefused",
     "ConfirmedOnce",
     "CueFired",
+    "CueGiven",
     "EmergencyRaised",
     "EndAsked",
     "EndDropped",
     "Event",
+    "FaultSet",
     "FindingReported",
     "FlowCounted",
     "Found",
@@ -193,6 +211,8 @@ __all__ = [
     "LevelReported",
     "ListeningPaused",
     "ListeningResumed",
+    "MissedTold",
+    "Overruled",
     "PathShortened",
     "Played",
     "PlayingFailed",
@@ -211,6 +231,7 @@ __all__ = [
     "ReminderPostponed",
     "ReminderSet",
     "RemindersTold",
+    "RuleBroken",
     "SessionEnded",
     "SessionResumed",
     "SessionStarted",
@@ -227,11 +248,13 @@ __all__ = [
     "StepClosed",
     "StepLeftOpen",
     "StepOpened",
+    "StepSaid",
     "StepSkipped",
     "StepsReopened",
     "StopLifted",
     "StopOverridden",
     "StopRaised",
+    "TimeTold",
     "Told",
     "TubingChanged",
     "Undone",

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from handsfree.care.commands import Say
+from handsfree.care.practice.terms import Terms
 from handsfree.care.reminders.policy import Interval
 
 
@@ -23,7 +24,7 @@ class SessionStarted:
     utc_offset_min: local time less UTC. reads_back: all values are confirmed.
     signs_after_s: seconds of silence after which it is said once that the session listens; 0 for never.
     intervals: the policy by which it reminds; the session keeps to it, though its file was edited since.
-    kind: of session, by its name in `conducts`.
+    kind: of session, by its name in `conducts`. terms: what a practice run is held under, else None.
     """
 
     checklist: str
@@ -36,6 +37,7 @@ class SessionStarted:
     intervals: tuple[Interval, ...] = ()
     kind: str = "guide"
     others: tuple[ChecklistText, ...] = ()
+    terms: Terms | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,26 @@
+"""What is wrong with a value that was said: out of date, not the one ordered, one to be avoided."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from datetime import date
+
+from handsfree.care.checklist import Step
+from handsfree.care.practice.marks import Saying
+from handsfree.care.values import KINDS, clashes, last_day
+
+
+def wrong_value(step: Step, said: Saying, values: Mapping[str, str], attempts: int, today: date) -> str:
+    """One of the grounds of a stop (`StopRaised.ground`), or what the kind of value complains of; empty where
+    nothing is wrong, or the value was not heard for sure. values: by step, of those that are done."""
+    if not said.value:
+        return ""
+    if step.in_date and last_day(said.value) < today:
+        return "out_of_date"
+    if step.must_equal and values.get(step.must_equal, "") not in ("", said.value):
+        return "differs"
+    if step.must_avoid and clashes(said.value, values.get(step.must_avoid, "")):
+        return "clash"
+    if step.counted and int(said.value) != attempts:
+        return "attempts"
+    return "disagrees" if KINDS[said.kind].complaint(said.value) else ""

@@ -1,0 +1,69 @@
+"""`handsfree practice`: listens to a trainee who talks a checklist through, and marks the run."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+import click
+
+from handsfree.cli.session_options import chosen, session_options
+
+TERMS = ("level", "tell", "trainee", "seed")
+"""Names of the options by which a practice run is held."""
+
+_OPTIONS: tuple[Callable[[Any], Any], ...] = (
+    click.option(
+        "--level",
+        type=click.Choice(["guided", "prompted", "silent"]),
+        default="silent",
+        help="Each step is said; a cue comes where you wait; or cues on request alone.",
+        show_default=True,
+    ),
+    click.option(
+        "--tell",
+        type=click.Choice(["at-once", "at-the-end"]),
+        default="at-once",
+        help="When a critical error is told.",
+        show_default=True,
+    ),
+    click.option("--trainee", default="", metavar="NAME", help="Runs under one name are compared."),
+    click.option("--seed", type=int, metavar="N", help="Faults to be met, drawn by this number."),
+)
+
+
+def practice_options(command: Callable[..., Any]) -> Callable[..., Any]:
+    """Give a command the options by which a practice run is held."""
+    for option in reversed(_OPTIONS):
+        command = option(command)
+    return command
+
+
+@click.command(epilog="Example: handsfree practice peripheral_iv --trainee robin --seed 7")
+@click.argument("checklist", default="peripheral_iv")
+@session_options
+@practice_options
+def practice(checklist: str, level: str, tell: str, trainee: str, seed: int | None, **options: Any) -> None:
+    """Talk a checklist through, in any order; it listens, cues when asked, and tells what was missed.
+
+    An instructor begins with the word: "instructor no flash" sets a fault, "instructor saw that",
+    "instructor did not see that" and "instructor accepts that" decide.
+    """
+    from handsfree.sessions import rooms_for, run_new
+    from handsfree.shelf import checklist_from
+
+    read = checklist_from(checklist)
+    terms = held_under(read, level, tell, trainee, seed)
+    choices = chosen(kind="practice", terms=terms, **options)
+    with rooms_for(choices) as rooms:
+        _, record = run_new(read, choices, rooms)
+    click.echo(f"Kept as {record.session} in {choices.sessions}.", err=True)
+
+
+def held_under(checklist: Any, level: str, tell: str, trainee: str, seed: int | None) -> Any:
+    """The terms that the options stand for."""
+    from handsfree.care.practice.terms import Level, Telling, Terms, drawn
+
+    most = checklist.assessment.faults if seed is not None else 0
+    faults = drawn(checklist.faults, most, seed or 0)
+    return Terms(trainee, Level(level), Telling(tell.replace("-", " ")), faults)
