@@ -17,7 +17,7 @@ from handsfree.show.debrief.run import Run
 from handsfree.show.debrief.tracks import Recording
 from tests.show.debrief.runs import FILE, recording
 
-_ARGUMENTS = (
+ARGUMENTS = (
     "--no-sandbox",
     "--disable-gpu",
     "--disable-quic",
@@ -37,7 +37,7 @@ def chromium() -> Iterator[Browser]:
             pytest.fail("on CI chromium must be there")
         pytest.skip("chromium is not installed")
     with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=program, args=[*_ARGUMENTS])
+        browser = playwright.chromium.launch(executable_path=program, args=[*ARGUMENTS])
         yield browser
         browser.close()
 
