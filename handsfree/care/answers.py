@@ -98,10 +98,11 @@ def _near(count: Count, wanted_per_min: Fraction) -> bool:
 
 
 def _said_again(decision: Decision, step: Step, one: Answer) -> None:
-    """The same again is taken, and done again where its end was said, or a clock begins anew; another value
-    than before stops the step, and both are said."""
+    """The same again is taken, and done again where its end was said, where a clock begins anew, or where a
+    finding is taken back; another value than before stops the step, and both are said."""
     before = decision.session.mark(step.name)
-    if step.clocks or _ended(decision.session, step):
+    found_otherwise = not step.value and bool(before.value)
+    if step.clocks or found_otherwise or _ended(decision.session, step):
         close(decision, step, one)
         return
     if (before.kind, before.value) in ((one.rule, one.value), ("", "")):

@@ -94,7 +94,7 @@ class Step:
 
 @dataclass(frozen=True, slots=True)
 class Finding:
-    """Something reported that closes no step: what is said then, and which steps are open again.
+    """Something reported: what is said then, which steps are open again, and which are closed by it.
 
     announce: as of a step. then: steps that are to be done before any of those.
     """
@@ -109,6 +109,7 @@ class Finding:
     branch: str = ANY_BRANCH
     attempts: Attempts | None = None
     clocks: tuple[str, ...] = ()
+    closes: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,6 +119,17 @@ class Emergency:
     name: str
     say: str
     tell: str
+
+
+@dataclass(frozen=True, slots=True)
+class Score:
+    """A score, and what is said of it: it holds where `least` of its signs, by their findings, were found."""
+
+    score: int
+    tell: str
+    signs: tuple[str, ...] = ()
+    least: int = 0
+    source: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -157,6 +169,7 @@ class Checklist:
     emergencies: tuple[Emergency, ...]
     file: str
     text: str
+    scores: tuple[Score, ...] = ()
     begin: Begin | None = None
     may_begin: tuple[str, ...] = ()
     others: tuple[Checklist, ...] = ()

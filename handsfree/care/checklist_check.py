@@ -43,6 +43,14 @@ class Check:
             self._rule(rule)
         for fault in self._list.faults:
             self._fault_to_meet(fault)
+        self._scores()
+
+    def _scores(self) -> None:
+        for i, score in enumerate(self._list.scores):
+            unknown = [sign for sign in score.signs if self._list.finding(sign) is None]
+            if unknown:
+                wrong = f"there is no finding {unknown[0]}."
+                raise self._lines.fault(self._lines.line("score", i), wrong)
 
     def _named(self) -> Iterator[tuple[str, Any]]:
         yield from (("step", one) for one in self._list.steps)
@@ -90,6 +98,7 @@ class Check:
 
     def _finding(self, finding: Finding) -> None:
         self._refer("finding", finding.name, "reopens", finding.reopens)
+        self._refer("finding", finding.name, "closes", finding.closes)
         self._refer("finding", finding.name, "then", finding.then)
         self._branch("finding", finding.name, finding.branch)
         self._clocks("finding", finding.name, finding.clocks)

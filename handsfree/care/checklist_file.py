@@ -8,12 +8,12 @@ from types import UnionType
 from typing import Any, get_args, get_origin, get_type_hints
 
 from handsfree.care.assessment import Assessment, Fault, Rule
-from handsfree.care.checklist import Begin, Checklist, Emergency, Finding, Phase, Step
+from handsfree.care.checklist import Begin, Checklist, Emergency, Finding, Phase, Score, Step
 from handsfree.care.checklist_check import NAME, Check
 from handsfree.care.checklist_lines import Lines, toml
 
 _KEYS = {
-    *("name", "title", "branches", "cautions", "phase", "emergency", "begin", "may_begin"),
+    *("name", "title", "branches", "cautions", "phase", "emergency", "score", "begin", "may_begin"),
     *("rule", "fault", "assessment"),
 }
 
@@ -44,6 +44,7 @@ def read_checklist(text: str, file: str, emergencies: str = "") -> Checklist:
         ),
         file=file,
         text=text,
+        scores=tuple(_all(Score, "score", table, lines)),
         begin=_begin(table, lines),
         may_begin=_value(table.get("may_begin", []), tuple[str, ...], lines, 1, "may_begin"),
         rules=tuple(_all(Rule, "rule", table, lines)),

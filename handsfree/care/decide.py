@@ -138,7 +138,9 @@ def _found(decision: Decision, name: str) -> None:
         decision.add(e.StepsReopened(steps, name))
     if finding.attempts is not None and decision.session.failed >= finding.attempts.most:
         decision.add(e.AttemptsUsedUp(name, decision.session.failed))
-    if finding.branch or finding.reopens:
+    for step in finding.closes:
+        decision.add(e.StepClosed(step, value=name))
+    if finding.branch or finding.reopens or finding.closes:
         decision.move_on()
 
 

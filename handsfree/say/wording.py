@@ -78,6 +78,14 @@ def _ended(event: e.ChecklistEnded, session: Session, _: Examples) -> str:
     return f"{capital(title)}: {'done' if event.how == 'done' else 'left'}.{still}"
 
 
+def _score(event: e.ScoreTold, session: Session, _: Examples) -> str:
+    row = next(one for one in session.checklist.scores if one.score == event.score)
+    beyond = " and ".join(sign.replace("_", " ") for sign in event.beyond)
+    return (
+        f"{row.tell} {capital(beyond)} goes beyond that: judge by the higher score." if beyond else row.tell
+    )
+
+
 def _opened(event: e.StepOpened, session: Session, _: Examples) -> str:
     if not event.step:
         return f"{left(session)} Say end session to finish."
@@ -198,6 +206,7 @@ _SENTENCES: Mapping[type, Callable[..., str]] = MappingProxyType(
         e.StopRaised: _stopped,
         e.FlowCounted: _flow,
         e.FindingReported: lambda event, session, _: session.checklist.finding(event.finding).tell,
+        e.ScoreTold: _score,
         e.AttemptsUsedUp: lambda event, session, _: session.checklist.finding(event.finding).attempts.say,
         e.PathShortened: _says("Critical steps only. The rest stays open in the record."),
         e.EmergencyRaised: lambda event, session, _: session.checklist.emergency(event.emergency).tell,

@@ -22,7 +22,10 @@ from handsfree.testing.dialogue import START, talk
 from handsfree.wiring import read_shipped, resources, sounds
 
 WALKS = {
-    "site_check": ("no swelling", "no numbness", "no redness", "dressing is clean", "it's running"),
+    "site_check": (
+        *("no swelling", "no leak", "not cold", "not pale", "not numb", "no pain", "no redness", "not hard"),
+        *("no cord", "no fever", "noted", "dressing is clean", "it's running"),
+    ),
     "bag_change": (
         *("saline", "correct", "500 mils", "correct", "sodium chloride 0.9 percent", "expires june 2033"),
         *("it's clear", "clamp shut", "spiked", "no air", "clamp open"),
@@ -81,7 +84,6 @@ def test_no_sentence_is_two_commands(name: str) -> None:
     [
         ("site_check", "it's leaking", "Stop the infusion."),
         ("site_check", "it's numb", "Stop the infusion."),
-        ("site_check", "bit red", "It may be an inflamed vein."),
         ("flush_lock", "resistance", "Stop."),
         ("remove_line", "tip is broken", "Tourniquet high"),
     ],

@@ -17,7 +17,8 @@ from handsfree.testing.dialogue import SESSION, START, Talk
 from tests.dialogues import TO_NEEDLE, TO_RUN, TO_SECURE, WHOLE, told
 
 DONE = "Every step is done. Say end session to finish."
-SITE = ("no swelling", "no numbness", "no redness", "dressing is clean", "it's running")
+SITE = ("no swelling no leak not cold not pale not numb", "no pain no redness not hard no cord no fever")
+SITE = (*SITE, "noted", "dressing is clean", "it's running")
 BAG = (
     *("saline", "correct", "500 mils", "correct", "sodium chloride 0.9 percent", "expires june 2033"),
     *("it's clear", "clamp shut", "spiked", "+60", "no air", "clamp open"),
@@ -43,10 +44,11 @@ DIALOGUES = (
         TO_TOLD,
         ("check the site", *SITE),
         (
-            "Site check. Look and feel around the site. Any swelling, leak, cold or pale skin?",
-            "No swelling. Ask: numb or tingling?",
-            "No numbness. Any redness, pain, or a hard vein?",
-            "No redness. Is the dressing clean, dry and firm?",
+            "Site check. Look and feel around the site. Any swelling?",
+            "No swelling. No leak. Not cold. Not pale. Not numb. Ask: any pain at the site?",
+            "No pain. No redness. Not hard. No cord. No fever."
+            " Write the score down, and say noted. Phlebitis score zero.",
+            "Noted. Is the dressing clean, dry and firm?",
             "Dressing is clean. Does it run, or does the lock flush?",
             f"It's running. Site check: done. {TOLD}",
         ),
@@ -56,7 +58,7 @@ DIALOGUES = (
         TO_TOLD,
         ("site check", "patient is told", "needle stick", "say again"),
         (
-            "Site check. Look and feel around the site. Any swelling, leak, cold or pale skin?",
+            "Site check. Look and feel around the site. Any swelling?",
             "Say again?",
             "Needle stick. Make the sharp safe. Wash with soap and water. Report it at once."
             " Follow local protocol.",
@@ -69,11 +71,10 @@ DIALOGUES = (
         TO_TOLD,
         ("site check", "where am i", "what's left", "stop", "no swelling", "carry on"),
         (
-            "Site check. Look and feel around the site. Any swelling, leak, cold or pale skin?",
-            "Site check. Phase one of one, Look, feel and ask."
-            " Look and feel around the site. Any swelling, leak, cold or pale skin?",
-            "Still open: swelling, numbness, redness, dressing, flow.",
-            "Going on. Look and feel around the site. Any swelling, leak, cold or pale skin?",
+            "Site check. Look and feel around the site. Any swelling?",
+            "Site check. Phase one of three, Around the site. Look and feel around the site. Any swelling?",
+            "Still open: swelling, leak, cold, pale, numb, pain, and seven more.",
+            "Going on. Look and feel around the site. Any swelling?",
         ),
     ),
     (
@@ -81,11 +82,11 @@ DIALOGUES = (
         TO_TOLD,
         ("site check", "no swelling", "cancel this check", "undo", "undo", "undo", "patient is told"),
         (
-            "Site check. Look and feel around the site. Any swelling, leak, cold or pale skin?",
-            "No swelling. Ask: numb or tingling?",
-            f"Site check: left. Still open: numbness, redness, dressing, flow. {TOLD}",
-            "Taken back. Ask: numb or tingling?",
-            "Taken back. Look and feel around the site. Any swelling, leak, cold or pale skin?",
+            "Site check. Look and feel around the site. Any swelling?",
+            "No swelling. Any leak?",
+            f"Site check: left. Still open: leak, cold, pale, numb, pain, redness, and six more. {TOLD}",
+            "Taken back. Any leak?",
+            "Taken back. Look and feel around the site. Any swelling?",
             f"Taken back. {TOLD}",
             f"Patient is told. {DONE}",
         ),
@@ -96,9 +97,9 @@ DIALOGUES = (
         ("change the bag", "site check", "change the bag", "cancel the check", "cancel the check"),
         (
             "Bag change. Which fluid is ordered next?",
-            "Site check. Look and feel around the site. Any swelling, leak, cold or pale skin?",
+            "Site check. Look and feel around the site. Any swelling?",
             "Say again?",
-            "Site check: left. Still open: swelling, numbness, redness, dressing, flow."
+            "Site check: left. Still open: swelling, leak, cold, pale, numb, pain, and seven more."
             " Which fluid is ordered next?",
             "Bag change: left. Still open: order fluid, bag volume, bag name, bag expiry, clear, shut,"
             f" and three more. {TOLD}",
@@ -123,10 +124,11 @@ DIALOGUES = (
         (
             "Stop. You said two attempts, I counted one attempt."
             " Say it again, or go on anyway with a reason.",
-            "Site check. Look and feel around the site. Any swelling, leak, cold or pale skin?",
-            "No swelling. Ask: numb or tingling?",
-            "No numbness. Any redness, pain, or a hard vein?",
-            "No redness. Is the dressing clean, dry and firm?",
+            "Site check. Look and feel around the site. Any swelling?",
+            "No swelling. No leak. Not cold. Not pale. Not numb. Ask: any pain at the site?",
+            "No pain. No redness. Not hard. No cord. No fever."
+            " Write the score down, and say noted. Phlebitis score zero.",
+            "Noted. Is the dressing clean, dry and firm?",
             "Dressing is clean. Does it run, or does the lock flush?",
             "It's running. Site check: done. Stop. You said two attempts, I counted one attempt."
             " Say it again, or go on anyway with a reason.",
@@ -143,9 +145,9 @@ DIALOGUES = (
         TO_TOLD,
         ("site check", "end session", "yes end it"),
         (
-            "Site check. Look and feel around the site. Any swelling, leak, cold or pale skin?",
+            "Site check. Look and feel around the site. Any swelling?",
             "End the session? Say yes end it, or wrong.",
-            "Site check: left. Still open: swelling, numbness, redness, dressing, flow."
+            "Site check: left. Still open: swelling, leak, cold, pale, numb, pain, and seven more."
             " Session ended. Still open: told.",
         ),
     ),
@@ -254,16 +256,24 @@ def events(talk: Talk, kind: type[e.Event]) -> list[e.Event]:
     return [event for event in decoded if isinstance(event, kind)]
 
 
+OPEN = (
+    *("leak", "cold", "pale", "numb", "pain", "redness", "hardness", "cord", "fever", "scored"),
+    *("dressing", "runs"),
+)
+
+
 def test_what_is_kept() -> None:
     """When it began and ended, how, and what was left open; each of its steps between."""
     talk = running("site check", "no swelling", "cancel this check")
     begun, ended = events(talk, e.ChecklistBegun | e.ChecklistEnded)
     assert begun == e.ChecklistBegun("site_check")
-    assert ended == e.ChecklistEnded("site_check", "left", ("numbness", "redness", "dressing", "flow"))
+    assert ended == e.ChecklistEnded("site_check", "left", OPEN)
     assert events(talk, e.StepClosed)[-1] == e.StepClosed("swelling", words="no swelling")
 
 
-@pytest.mark.parametrize("script", [("site check", SITE[0]), ("change the bag", *BAG[:6], "site check")])
+@pytest.mark.parametrize(
+    "script", [("site check", "no swelling"), ("change the bag", *BAG[:6], "site check")]
+)
 def test_cut_off_in_the_middle(script: tuple[str, ...]) -> None:
     """What comes back from the record is at the same step of the same checklist, and leads back out."""
     talk = running(*script, after=TO_TOLD)

@@ -10,7 +10,18 @@ from pathlib import Path
 
 import pytest
 
-from handsfree.care.checklist import Attempts, Begin, Checklist, Cue, Emergency, Finding, Phase, Step, Wait
+from handsfree.care.checklist import (
+    Attempts,
+    Begin,
+    Checklist,
+    Cue,
+    Emergency,
+    Finding,
+    Phase,
+    Score,
+    Step,
+    Wait,
+)
 from handsfree.care.checklist_file import read_checklist
 from handsfree.care.values import KINDS
 from handsfree.care.vocabulary import SHIPPED, vocabulary
@@ -31,7 +42,7 @@ EXAMPLE = blocks("docs/own-checklist.md", "toml")[0]
 DIALOGUE = blocks("docs/own-checklist.md", "text")[0].splitlines()
 
 MADE_BY_THE_READER = {
-    *("phase", "steps", "findings", "phases", "emergencies", "file", "text", "others"),
+    *("phase", "steps", "findings", "phases", "emergencies", "scores", "file", "text", "others"),
     *("rules", "faults", "assessment"),
 }
 """Fields that are no keys: they follow from where a table stands, or are tables of their own."""
@@ -63,6 +74,7 @@ def needed(field: Field[object]) -> bool:
         ("`cues`", Cue),
         ("`wait`", Wait),
         ("`[[phase.finding]]`", Finding),
+        ("`[[score]]`", Score),
         ("`[[emergency]]`", Emergency),
     ],
 )

@@ -72,6 +72,7 @@ from handsfree.care.events.steps import (
     CueFired,
     FindingReported,
     PathShortened,
+    ScoreTold,
     StepClosed,
     StepLeftOpen,
     StepOpened,
@@ -115,6 +116,7 @@ Event = (
     | AlreadyClosed
     | FindingReported
     | AttemptsUsedUp
+    | ScoreTold
     | BranchChosen
     | PathShortened
     | CueFired
@@ -232,6 +234,7 @@ __all__ = [
     "ReminderSet",
     "RemindersTold",
     "RuleBroken",
+    "ScoreTold",
     "SessionEnded",
     "SessionResumed",
     "SessionStarted",

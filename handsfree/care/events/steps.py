@@ -64,6 +64,15 @@ class FindingReported:
 
 
 @dataclass(frozen=True, slots=True)
+class ScoreTold:
+    """A score followed from these signs. beyond: signs that belong to a higher one, and were found alone."""
+
+    score: int
+    signs: tuple[str, ...]
+    beyond: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
 class AttemptsUsedUp:
     """As many failed attempts as one person makes."""
 

@@ -7,6 +7,7 @@ from datetime import datetime
 from types import MappingProxyType
 
 from handsfree.care import events as e
+from handsfree.care.scores import score_told
 from handsfree.care.session import Session
 
 
@@ -35,6 +36,7 @@ TOPICS: Mapping[str, Callable[[Session, datetime], e.Event]] = MappingProxyType(
         "bag": lambda session, at: bag_told(session, at, given=True),
         "reminders": lambda session, at: e.RemindersTold(dues(session, at)),
         "problems": _problems,
+        "score": score_told,
     }
 )
 """What a step of a checklist can tell when it is opened, by the name in `tells`."""

@@ -57,7 +57,7 @@ CLOCKS = frozenset({"site", "bag", "tubing", "catheter", "flow", "count"})
 """What a step or a finding can begin to be counted from."""
 
 
-TOLD = ("bag", "reminders", "problems")
+TOLD = ("bag", "reminders", "problems", "score")
 """What a step can tell when it is opened: see asked.py."""
 
 
