@@ -36,7 +36,7 @@ def _done(session: Session, proposal: Proposal | None) -> Session:
     after = replace(session, mode=Mode.WALKING, proposal=None, marks=marks)
     for name in names:
         done = session.checklist.step(name)
-        sharp_open = {"open": True, "closed": False}.get(done.sharp, after.sharp_open)
+        sharp_open = done.sharp_after(after.sharp_open)
         after = replace(closed(after, done.clocks, session.started), sharp_open=sharp_open)
     step = next_step(after)
     if step is None and after.under is not None:

@@ -14,6 +14,8 @@ _CAUSES: Mapping[tuple[Mode, Mode], str] = MappingProxyType(
         (Mode.WALKING, Mode.STOPPED): "answers that do not go together",
         (Mode.WALKING, Mode.CHOOSING): "one of two was said",
         (Mode.CHOOSING, Mode.WALKING): "which, neither, lapsed",
+        (Mode.WALKING, Mode.ASKING): "a question that lacks something",
+        (Mode.ASKING, Mode.WALKING): "what it lacked, wrong, lapsed",
         (Mode.STOPPED, Mode.WALKING): "the right answer, or a new order",
         (Mode.WALKING, Mode.REASONING): "skip",
         (Mode.STOPPED, Mode.REASONING): "override",

@@ -91,6 +91,10 @@ class Step:
         """Names of all grammar rules that close the step."""
         return self.value or (self.words,)
 
+    def sharp_after(self, before: bool) -> bool:
+        """Whether a sharp is open once the step is done. before: whether one was."""
+        return {"open": True, "closed": False}.get(self.sharp, before)
+
 
 @dataclass(frozen=True, slots=True)
 class Finding:

@@ -19,6 +19,7 @@ from handsfree.care.misses import drop_choice, missed, wavered
 from handsfree.care.nesting import beginnable
 from handsfree.care.path import previous_step
 from handsfree.care.proposals import confirm, drop
+from handsfree.care.questions.replies import ASKED, drop_question, lapse_question
 from handsfree.care.reasons import override, reasoned, skip
 from handsfree.care.reminders.planning import plan, remind
 from handsfree.care.reminders.replies import REPLIES
@@ -122,6 +123,7 @@ def _ticked(decision: Decision) -> None:
     choice = decision.session.choice
     if choice is not None and choice.due <= decision.at:
         drop_choice(decision, "lapsed")
+    lapse_question(decision)
     sign_due = decision.session.next_sign()
     if sign_due is not None and sign_due <= decision.at:
         decision.add(e.SignGiven())
@@ -207,6 +209,8 @@ def _wrong(decision: Decision, _: Say) -> None:
             drop(decision, "wrong")
         case Mode.CHOOSING:
             drop_choice(decision, "neither")
+        case Mode.ASKING:
+            drop_question(decision, "wrong")
         case Mode.REASONING:
             decision.add(e.ReasonDropped())
             decision.again()
@@ -286,6 +290,7 @@ _COMMANDS: Mapping[str, Callable[[Decision, Say], None]] = MappingProxyType(
         "listen": _listen,
         "shorten": _shorten,
         **REPLIES,
+        **ASKED,
     }
 )
 """What each command of the table of rules does."""

@@ -9,6 +9,7 @@ from datetime import datetime, timedelta
 from handsfree.care import events as e
 from handsfree.care.choices import Choice
 from handsfree.care.nesting import back, inside, with_timers
+from handsfree.care.questions.memory import questioned
 from handsfree.care.reminders.memory import begun, closed, ended, noted, remembered, set_back, taken_back
 from handsfree.care.rules import Mode
 from handsfree.care.session import Mark, Proposal, Session, State
@@ -29,7 +30,7 @@ UNDOS = 20
 
 def evolve(session: Session, event: e.Event, at: datetime) -> Session:
     """The session after an event. Events that change nothing but the record leave it as it is."""
-    for change in (_steps, _values, _course, _modes, _played, remembered):
+    for change in (_steps, _values, _course, _modes, questioned, _played, remembered):
         changed = change(session, event, at)
         if changed is not None:
             return with_sign(changed, event, at)
@@ -69,7 +70,8 @@ def _values(session: Session, event: e.Event, at: datetime) -> Session | None:
     match event:
         case e.ValueProposed(step, kind, value):
             values = {**(known.values if known else {}), step: (kind, value)}
-            return replace(session, proposal=Proposal(values, due))
+            besides = known.besides if known else ()
+            return replace(session, proposal=Proposal(values, due, besides=besides))
         case e.ReadBack(unusual) if known:
             proposal = replace(known, due=due, unusual=unusual, confirmed=False, asked=False)
             return replace(session, mode=Mode.CONFIRMING, proposal=proposal)
@@ -167,7 +169,7 @@ def _played(session: Session, event: e.Event, at: datetime) -> Session | None:
     return replace(session, proposal=proposal, choice=choice)
 
 
-_QUESTIONS = (Mode.CHOOSING, Mode.REASONING, Mode.ENDING)
+_QUESTIONS = (Mode.CHOOSING, Mode.ASKING, Mode.REASONING, Mode.ENDING)
 _BETWEEN = (*_QUESTIONS, Mode.HELD, Mode.ASLEEP)
 """What interrupts a mode, and leads back to it."""
 
@@ -199,7 +201,6 @@ def _closed(session: Session, event: e.StepClosed, at: datetime) -> Session:
     mark = Mark(State.CLOSED, at, event.kind, event.value)
     kept = tuple(t for t in _without_stopped(session, step.name) if t.step != step.name)
     begun = (*cues_of(step, at), *waits_on(step, session.checklist, session.value, at))
-    sharp = {"open": True, "closed": False}.get(step.sharp, session.sharp_open)
     lifted = session.stop is not None and session.stop.step == step.name
     session = closed(ended(session, step.ends), step.clocks, at)
     return replace(
@@ -207,7 +208,7 @@ def _closed(session: Session, event: e.StepClosed, at: datetime) -> Session:
         marks={**session.marks, step.name: mark},
         misses=0,
         timers=tuple(sorted((*kept, *begun), key=lambda timer: timer.due)),
-        sharp_open=sharp,
+        sharp_open=step.sharp_after(session.sharp_open),
         attempts=session.attempts + step.attempt,
         stop=None if lifted else session.stop,
         mode=Mode.WALKING if lifted else session.mode,

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 
 from handsfree.care.choices import numbers
 from handsfree.care.nesting import beginnable
 from handsfree.care.path import in_reach, phase_at_hand
-from handsfree.care.rules import ANSWERS, CHECKLISTS, EMERGENCIES, OPEN, Mode, commands
+from handsfree.care.rules import ANSWERS, CHECKLISTS, EMERGENCIES, OPEN, QUESTIONS, Mode, commands
 from handsfree.care.session import Session, State
 from handsfree.care.values import KINDS
 from handsfree.signals import REPORT, Listen
@@ -16,6 +16,7 @@ _ASKS = {
     Mode.CONFIRMING: "correct",
     Mode.ENDING: "end_it",
     Mode.REASONING: "reason",
+    Mode.ASKING: "completion",
 }
 ALL_DONE = "end"
 """The question that is open when every step is done."""
@@ -47,6 +48,8 @@ def listen(session: Session, called: bool = False) -> Listen:
         candidates = session.choice.candidates
         answers = tuple(dict.fromkeys(answer.rule for said in candidates for answer in said.answers))
         rules += [said.rule for said in candidates if not said.answers and said.rule not in rules]
+    shut = {*_questions(session, answers)}
+    rules = [rule for rule in rules if rule not in shut]
     uncalled = (STOP, *emergencies) if called else (*rules, REPORT)
     grammar = session.checklist.name if session.under else ""
     return Listen(tuple(rules), answers, asks=asks(session), uncalled=uncalled, grammar=grammar)
@@ -77,6 +80,19 @@ def _shut(session: Session) -> Iterator[str]:
         yield from ("level", "bag_asked", "given_asked", "bag_changed")
     if "tubing" not in session.since:
         yield "tubing_changed"
+
+
+def _questions(session: Session, answers: Collection[str]) -> Iterator[str]:
+    """What of questions is not heard: any while a sharp is open; one without a lead where its words may be
+    answers; a follow-up before there was a question."""
+    if any(walk.sharp_open for walk in session.walks):
+        yield from (*QUESTIONS, "use_that")
+    if "drop_factor" in answers and not {"volume", "rate", "count"}.isdisjoint(answers):
+        yield "bare_question"
+    if session.asked is None:
+        yield "follow_up"
+    if session.asked is None or not session.asked.answered:
+        yield "use_that"
 
 
 def _bare(session: Session) -> Iterator[str]:

@@ -7,11 +7,14 @@ from handsfree.care.choices import answers_of
 from handsfree.care.commands import Mumble, Say
 from handsfree.care.decision import Decision
 from handsfree.care.proposals import drop
-from handsfree.care.rules import SURE, Mode
+from handsfree.care.questions.replies import drop_question
+from handsfree.care.rules import QUESTIONS, SURE, Mode
 from handsfree.care.session import State
 
 MISSES_BEFORE_CHOICES = 2
 MISSES_BEFORE_LEFT_OPEN = 3
+
+_LONG = (*QUESTIONS, "completion")
 
 _ASKED_AGAIN = (Mode.WALKING, Mode.CONFIRMING, Mode.STOPPED)
 
@@ -23,7 +26,9 @@ def missed(decision: Decision, mumble: Mumble) -> None:
     misses = decision.session.misses
     if session.mode is Mode.CHOOSING and misses >= MISSES_BEFORE_LEFT_OPEN:
         drop_choice(decision, "misheard")
-    elif session.mode not in (*_ASKED_AGAIN, Mode.CHOOSING):
+    elif session.mode is Mode.ASKING and misses >= MISSES_BEFORE_LEFT_OPEN:
+        drop_question(decision, "misheard")
+    elif session.mode not in (*_ASKED_AGAIN, Mode.CHOOSING, Mode.ASKING):
         return
     elif misses == MISSES_BEFORE_CHOICES and not session.sharp_open:
         decision.add(e.Told("choices"))
@@ -65,5 +70,6 @@ def _let_be(decision: Decision) -> None:
 
 
 def _may_be_named(said: Say) -> bool:
-    """What lets a number act is never offered for choice, and a tag is never said aloud."""
-    return said.rule not in SURE and all(answer.rule != "identity" for answer in answers_of(said))
+    """What lets a number act is never offered for choice, a tag is never said aloud, and of two questions it
+    takes longer to tell which than to ask again."""
+    return said.rule not in (*SURE, *_LONG) and all(answer.rule != "identity" for answer in answers_of(said))

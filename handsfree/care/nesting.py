@@ -54,6 +54,7 @@ def _with_line(session: Session, now: Session) -> Session:
         sign_due=now.sign_due,
         intervals=now.intervals,
         cases=now.cases,
+        asked=now.asked,
         since=now.since,
         bag=now.bag,
         reminders=now.reminders,

@@ -19,7 +19,8 @@ def read_back(decision: Decision) -> None:
     if impossible:
         drop(decision, impossible)
     else:
-        decision.add(e.ReadBack(tuple(one.reason for one in found)))
+        reasons = (*(one.reason for one in found), *proposal.besides)
+        decision.add(e.ReadBack(tuple(dict.fromkeys(reasons))))
 
 
 def confirm(decision: Decision) -> None:

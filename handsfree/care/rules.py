@@ -15,6 +15,7 @@ class Mode(Enum):
     CONFIRMING = "confirming"
     STOPPED = "stopped"
     CHOOSING = "choosing"
+    ASKING = "asking"
     REASONING = "reasoning"
     ENDING = "ending"
     HELD = "held"
@@ -22,7 +23,7 @@ class Mode(Enum):
     OVER = "over"
 
 
-_W, _C, _S, _O, _R, _E, _H, _A = list(Mode)[:8]
+_W, _C, _S, _O, _Q, _R, _E, _H, _A = list(Mode)[:9]
 
 ANSWERS = "answers"
 """Stands for the steps' own words and values, and for findings."""
@@ -36,30 +37,33 @@ CHECKLISTS = "checklists"
 OTHERS = frozenset({ANSWERS, EMERGENCIES, CHECKLISTS})
 """What in the table stands for other rules."""
 
+QUESTIONS = ("question", "bare_question", "count", "follow_up", "finish_asked")
+"""Questions about numbers: they only inform. `count` is one where no step takes it as its answer."""
+
 OPEN: Mapping[str, frozenset[Mode]] = MappingProxyType(
     {
         ANSWERS: frozenset({_W, _C, _S}),
-        EMERGENCIES: frozenset({_W, _C, _S, _O, _R, _E, _H, _A}),
+        EMERGENCIES: frozenset({_W, _C, _S, _O, _Q, _R, _E, _H, _A}),
         CHECKLISTS: frozenset({_W, _S}),
         "leave": frozenset({_W, _C, _S}),
         "next": frozenset({_W}),
         "back": frozenset({_W, _S}),
-        "repeat": frozenset({_W, _C, _S, _O, _R, _E}),
+        "repeat": frozenset({_W, _C, _S, _O, _Q, _R, _E}),
         "how": frozenset({_W, _S}),
         "why": frozenset({_W, _S}),
         "where": frozenset({_W, _C, _S}),
         "left": frozenset({_W, _C, _S}),
         "skip": frozenset({_W}),
         "undo": frozenset({_W, _C, _S}),
-        "help": frozenset({_W, _C, _S, _O, _R, _E, _H}),
+        "help": frozenset({_W, _C, _S, _O, _Q, _R, _E, _H}),
         "pause": frozenset({_W, _C, _S}),
         "listen": frozenset({_A}),
-        "stop": frozenset({_W, _C, _S, _O, _R, _E}),
+        "stop": frozenset({_W, _C, _S, _O, _Q, _R, _E}),
         "carry_on": frozenset({_H}),
         "shorten": frozenset({_W}),
         "new_order": frozenset({_W, _C, _S}),
         "correct": frozenset({_C}),
-        "wrong": frozenset({_C, _O, _R, _E}),
+        "wrong": frozenset({_C, _O, _Q, _R, _E}),
         "first": frozenset({_O}),
         "second": frozenset({_O}),
         "chosen": frozenset({_O}),
@@ -76,6 +80,9 @@ OPEN: Mapping[str, frozenset[Mode]] = MappingProxyType(
         "given_asked": frozenset({_W, _S}),
         "bag_changed": frozenset({_W, _S}),
         "tubing_changed": frozenset({_W, _S}),
+        **dict.fromkeys(QUESTIONS, frozenset({_W, _C, _S})),
+        "completion": frozenset({_Q}),
+        "use_that": frozenset({_W}),
         "end": frozenset({_W, _C, _S, _H}),
         "end_it": frozenset({_E}),
     }
@@ -86,6 +93,7 @@ CHANGING = frozenset(
     {
         *("report", "leave", "next", "skip", "correct", "override", "reason", "new_order", "shorten"),
         *("remind", "case", "reminded", "later", "not_needed", "level", "bag_changed", "tubing_changed"),
+        "use_that",
     }
 )
 """What can be undone, besides bare values and findings."""

@@ -10,6 +10,7 @@ from enum import Enum
 from handsfree.care import events as e
 from handsfree.care.checklist import ANY_BRANCH, Checklist, Step
 from handsfree.care.choices import Choice
+from handsfree.care.questions.question import Asked
 from handsfree.care.reminders.bag import Bag
 from handsfree.care.reminders.policy import Interval
 from handsfree.care.reminders.reminder import Reminder
@@ -46,7 +47,7 @@ class Proposal:
     """Values read back, by step: kind and value. due: when they lapse. unusual: confirm twice.
 
     confirmed: once already, of the two times. asked: the question was said to its end; before, nothing that
-    is said can have been meant for it.
+    is said can have been meant for it. besides: what is unusual about the answer that the values come from.
     """
 
     values: Mapping[str, tuple[str, str]]
@@ -54,6 +55,7 @@ class Proposal:
     unusual: tuple[str, ...] = ()
     confirmed: bool = False
     asked: bool = False
+    besides: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,6 +77,7 @@ class Session:
     short: bool = False
     proposal: Proposal | None = None
     choice: Choice | None = None
+    asked: Asked | None = None
     stop: e.StopRaised | None = None
     rate: e.RateComputed | None = None
     timers: tuple[Timer, ...] = ()
@@ -189,13 +192,13 @@ class Session:
             return reminder.next + WAITS_IN_SILENCE
         if reminder.urgent:
             return reminder.next
-        if self.mode in (Mode.CONFIRMING, Mode.CHOOSING):
+        if self.mode in (Mode.CONFIRMING, Mode.CHOOSING, Mode.ASKING):
             return None
         return reminder.next + WAITS_IN_SILENCE if self.mode is Mode.HELD else reminder.next
 
     def deadline(self) -> datetime | None:
         """When the next tick is due; None where nothing is."""
-        open_questions = (one for one in (self.proposal, self.choice) if one is not None)
-        dues = [one.due for one in (*self.running(), *open_questions)]
+        open_questions = (one for one in (self.proposal, self.choice, self.asked) if one is not None)
+        dues = [one.due for one in (*self.running(), *open_questions) if one.due is not None]
         dues += [due for one in self.reminders if (due := self.may_say(one)) is not None]
         return min((due for due in (*dues, self.next_sign()) if due is not None), default=None)

@@ -7,7 +7,17 @@ from dataclasses import dataclass, replace
 
 from handsfree.care.checklist import Checklist
 
-SHIPPED = ("always", "reasons", "quantities", "dates", "fluids", "patient", "numbers")
+SHIPPED = (
+    "always",
+    "reasons",
+    "quantities",
+    "dates",
+    "fluids",
+    "patient",
+    "questions",
+    "measures",
+    "numbers",
+)
 """The shipped grammars that a checklist may use, as `<name>`."""
 
 

@@ -31,9 +31,6 @@ tell one thing from another (last, small)."""
 _HUNDREDS = frozenset(("hundred", "thousand"))
 """Words before which "one" says no more than "a"."""
 
-_NUMBERS = frozenset(("whole", "small", "tens", "digit", "large", "decimal", "year", "month", "day"))
-"""Rules that hold one number."""
-
 
 def by_words(node: Node) -> Hashable:
     """For any grammar: same public rule, and the same in the same order of numbers, tags and words.
@@ -62,7 +59,7 @@ def by_rule(node: Node) -> Hashable:
 def _value(node: Node) -> Fraction | None:
     """The number of a rule that holds one."""
     try:
-        return numbers.value(node) if node.rule in _NUMBERS else None
+        return numbers.value(node) if node.rule in numbers.RULES else None
     except ValueError:
         return None
 

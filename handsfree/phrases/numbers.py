@@ -24,6 +24,10 @@ _COUNTED = frozenset(
 """Words of numbers in any grammar; a test compares them with those of the shipped one."""
 
 
+RULES = frozenset(("whole", "small", "tens", "digit", "large", "decimal", "year", "month", "day"))
+"""Rules that hold one number each."""
+
+
 def goes_on(last: str, follow: AbstractSet[str]) -> bool:
     """Whether a number that ends with the word `last` can go on with one of `follow`."""
     return (last in _COUNTED and not follow.isdisjoint(_COUNTED)) or (last in _ROUND and "and" in follow)

@@ -28,6 +28,7 @@ _COUNTED = {
     "mEq": ("milli equivalent", "milli equivalents"),
     "mmol": ("milli mole", "milli moles"),
     "%": ("percent", "percent"),
+    "bags": ("bag", "bags"),
 }
 """Symbol as the trade writes it: one of it, many of it; the words are such as a recogniser knows."""
 

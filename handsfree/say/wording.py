@@ -13,6 +13,7 @@ from handsfree.say.numbers import twice
 from handsfree.say.quantities import duration, quantity
 from handsfree.say.wording_choices import which
 from handsfree.say.wording_places import aloud, drop_rate_words, filled, rate_sentence
+from handsfree.say.wording_questions import QUESTION_SENTENCES
 from handsfree.say.wording_reminders import REMINDER_SENTENCES
 from handsfree.say.wording_told import Examples, left, still_open, told
 from handsfree.say.wording_values import capital, value_words
@@ -163,7 +164,7 @@ def _cue(event: e.CueFired, session: Session, _: Examples) -> str:
 
 
 def _not_understood(event: e.SpeechNotUnderstood, session: Session, _: Examples) -> str:
-    answered = (Mode.WALKING, Mode.CONFIRMING, Mode.STOPPED, Mode.CHOOSING)
+    answered = (Mode.WALKING, Mode.CONFIRMING, Mode.STOPPED, Mode.CHOOSING, Mode.ASKING)
     return "Say again?" if session.misses == 1 and session.mode in answered else ""
 
 
@@ -231,6 +232,7 @@ _SENTENCES: Mapping[type, Callable[..., str]] = MappingProxyType(
         e.ChoiceAsked: lambda event, session, _: which(event.candidates),
         e.ChoiceDropped: _says(""),
         **REMINDER_SENTENCES,
+        **QUESTION_SENTENCES,
     }
 )
 """What each kind of event says; those not named here say nothing."""

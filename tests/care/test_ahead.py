@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import reduce
 
 import pytest
 
@@ -20,7 +21,10 @@ DONE = Mark(State.CLOSED)
 def at(step: str) -> Session:
     """A session at a step, with all before it done."""
     names = [one.name for one in shipped().steps]
-    return Session(shipped(), START, step=step, marks=dict.fromkeys(names[: names.index(step)], DONE))
+    done = shipped().steps[: names.index(step)]
+    marks = {one.name: DONE for one in done}
+    sharp_open = reduce(lambda before, one: one.sharp_after(before), done, False)
+    return Session(shipped(), START, step=step, marks=marks, sharp_open=sharp_open)
 
 
 def sounds_like(session: Session) -> Listen:

@@ -15,10 +15,12 @@ from handsfree.care.choices import Choice
 from handsfree.care.commands import Say
 from handsfree.care.decide import decide
 from handsfree.care.listening import listen
+from handsfree.care.questions.question import Asked
 from handsfree.care.reminders.bag import Bag
 from handsfree.care.reminders.reminder import Reminder
 from handsfree.care.rules import ANSWERS, OPEN, OTHERS, SURE, Mode, commands
 from handsfree.care.session import Proposal, Session
+from handsfree.hear.typed_words import typed_words
 from handsfree.testing.dialogue import START
 from tests.dialogues import lexicon, shipped
 
@@ -53,17 +55,36 @@ ONE_EACH = {
     "reminded": "timer done",
     "later": "again in ten minutes",
     "not_needed": "the reminder is not needed",
-    "level": "two hundred left",
+    "level": "two hundred left in the bag",
     "bag_asked": "how long on the bag",
     "given_asked": "how much has gone in",
     "bag_changed": "the bag is changed",
     "tubing_changed": "new tubing is on",
+    "question": "how long will 500 mils last at 75 an hour",
+    "bare_question": "one litre over eight hours and fifteen drop set",
+    "count": "nine drops in fifteen seconds",
+    "follow_up": "and on a sixty set",
+    "finish_asked": "when will it finish",
+    "completion": "three hours to go",
+    "use_that": "use that",
     "end": "end session",
     "end_it": "yes end it",
 }
 """By command: a sentence that says it."""
 
-VALUES = {"chosen": "18", "remind": "10/turn the patient", "case": "child", "later": "10", "level": "200"}
+FLOW = "flow; volume=1000 mL; time=480 min"
+VALUES = {
+    "chosen": "18",
+    "remind": "10/turn the patient",
+    "case": "child",
+    "later": "10",
+    "level": "200",
+    "question": FLOW,
+    "bare_question": FLOW,
+    "count": "9/15",
+    "follow_up": "drop factor=60 gtt/mL",
+    "completion": "time left=180 min",
+}
 """What the sentence of a command that takes a value is read as."""
 
 DUE = START + timedelta(seconds=30)
@@ -80,6 +101,7 @@ def in_mode(mode: Mode) -> Session:
         step="gauge",
         mode=mode,
         since={"tubing": START},
+        asked=Asked(FLOW, answered=True),
         bag=Bag(Fraction(1000), Fraction(500), START, Fraction(125)),
         reminders=(Reminder("own", START, START, said=1),),
         under=Session(shipped(), START),
@@ -89,6 +111,8 @@ def in_mode(mode: Mode) -> Session:
             return replace(session, proposal=Proposal({"gauge": ("gauge", "18")}, DUE, asked=True))
         case Mode.CHOOSING:
             return replace(session, choice=Choice((Say("just_gauge", "", reason="18"), SIXTEEN), DUE))
+        case Mode.ASKING:
+            return replace(session, asked=Asked(FLOW, "drop factor", DUE))
         case Mode.STOPPED:
             return replace(session, stop=e.StopRaised("gauge", "disagrees", "gauge", "18", "gauge", "20"))
         case Mode.REASONING:
@@ -99,7 +123,7 @@ def in_mode(mode: Mode) -> Session:
 
 def heard(mode: Mode, said: str) -> tuple[str, ...]:
     """The public rules that the grammar of a mode finds in a sentence."""
-    readings = lexicon().grammar(listen(in_mode(mode))).match(tuple(said.split()))
+    readings = lexicon().grammar(listen(in_mode(mode))).match(typed_words(said))
     return tuple(node.rule for node in readings)
 
 

@@ -50,6 +50,7 @@ ROOMS: Mapping[str, May] = {
     "say.wording_glance": May(("say", "care", "glance")),
     "say.wording_practice": May(("say", "care")),
     "say.wording_places": May(("say", "care")),
+    "say.wording_questions": May(("say", "care")),
     "say.wording_reminders": May(("say", "care")),
     "say.wording_told": May(("say", "care")),
     "say.wording_values": May(("say",)),

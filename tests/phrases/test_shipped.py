@@ -10,6 +10,8 @@ import pytest
 from handsfree.care.choices import Choice
 from handsfree.care.commands import Say
 from handsfree.care.listening import listen
+from handsfree.care.questions.question import Asked
+from handsfree.care.questions.replies import ASKED
 from handsfree.care.reminders.bag import Bag
 from handsfree.care.reminders.reminder import CLOCKS, Reminder
 from handsfree.care.rules import Mode
@@ -21,6 +23,11 @@ from handsfree.phrases.readings import by_reading, reading
 from handsfree.signals import Alternative, Ambiguous, Listen, Utterance
 from handsfree.testing.dialogue import START
 from tests.dialogues import lexicon, shipped
+
+PHASES = tuple(
+    tuple(step.name for step in shipped().steps if step.phase == phase.name) for phase in shipped().phases
+)
+"""Steps by phase."""
 
 FIFTEEN_OR_FIFTY = tuple(Say("just_drop_factor", "", reason=number) for number in ("15", "50"))
 
@@ -50,6 +57,13 @@ MOMENTS = tuple(
 )
 """Every moment of a session, each once."""
 
+PLAIN = tuple(
+    dict.fromkeys(
+        replace(one, rules=tuple(rule for rule in one.rules if rule not in ASKED)) for one in MOMENTS
+    )
+)
+"""The same without questions, in which a number may follow another, and which are many."""
+
 
 def read(step: str, said: str, mode: Mode = Mode.WALKING) -> list[tuple[str, str]]:
     """Rule and value of each part of a sentence, by its first reading; empty where it is refused."""
@@ -59,7 +73,7 @@ def read(step: str, said: str, mode: Mode = Mode.WALKING) -> list[tuple[str, str
     return []
 
 
-@pytest.mark.parametrize("listen", MOMENTS, ids=range(len(MOMENTS)))
+@pytest.mark.parametrize("listen", PLAIN, ids=range(len(PLAIN)))
 def test_no_sentence_is_two_commands(listen: Listen) -> None:
     """At each moment the rules that can be said are disjoint, and each answer has one reading."""
     assert overlap(lexicon().grammar(listen)) is None
@@ -67,7 +81,15 @@ def test_no_sentence_is_two_commands(listen: Listen) -> None:
     assert ambiguity(lexicon().grammar(alone)) is None
 
 
-@pytest.mark.parametrize("listen", MOMENTS, ids=range(len(MOMENTS)))
+@pytest.mark.parametrize("step", [phase[0] for phase in PHASES], ids=str)
+def test_no_question_is_a_command(step: str) -> None:
+    """In each phase, with a question asked before: a volume that answers a step is no question, nor is a
+    follow-up, and no question is anything else."""
+    session = Session(shipped(), START, step=step, asked=Asked("flow; rate=75 mL/h", answered=True))
+    assert overlap(lexicon().grammar(replace(listen(session), asks=""))) is None
+
+
+@pytest.mark.parametrize("listen", PLAIN, ids=range(len(PLAIN)))
 def test_two_numbers_in_a_row_are_asked_about(listen: Listen) -> None:
     """A report that parts in two ways with other values ("orange twenty one set") is never acted on."""
     grammar = lexicon().grammar(listen)

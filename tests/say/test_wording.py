@@ -43,6 +43,7 @@ SILENT = frozenset(
         e.SoundMissed,  # the page shows it
         e.SoundStopped,  # the session's end is said
         e.ReminderDropped,  # what took its ground is said
+        e.AnswerUsed,  # its values are read back
     }
 )
 """Events that say nothing of their own."""

@@ -25,11 +25,14 @@ _CLOSING = {"correct": Mode.CONFIRMING, "end": Mode.WALKING, "end_it": Mode.ENDI
 """By clip that answers no step: the mode in which it is played."""
 
 
-_ONCE_IT_RUNS = frozenset(
-    ("reminded", "later", "not_needed", "level", "bag_asked", "bag_changed", "tubing_changed")
+_NOT_YET = frozenset(
+    (
+        *("reminded", "later", "not_needed", "level", "bag_asked", "bag_changed", "tubing_changed"),
+        *("follow_up", "use_that"),
+    )
 )
-"""Commands that a session opens once there is a bag, a set or a reminder (`care/listening.py`): before the
-line runs they cannot be heard."""
+"""Commands that a session opens once there is a bag, a set, a reminder, or a question that was answered
+(`care/listening.py`): before that they cannot be heard."""
 
 
 @cache
@@ -45,7 +48,7 @@ def of_phase(name: str, question: str = "", mode: Mode = Mode.WALKING) -> Listen
     bare = _bare(checklist().step(question)) if question else ()
     emergencies = (one.name for one in checklist().emergencies)
     reached = (step for step in checklist().steps if step.phase == name or step.anytime)
-    rules = (rule for rule in commands(mode) if rule not in _ONCE_IT_RUNS)
+    rules = (rule for rule in commands(mode) if rule not in _NOT_YET)
     return Listen((*rules, *emergencies, *findings, *bare), _rules(reached))
 
 

@@ -35,6 +35,15 @@ from handsfree.care.events.practice import (
     StepSaid,
     TimeTold,
 )
+from handsfree.care.events.questions import (
+    AnswerUsed,
+    FinishTold,
+    Number,
+    QuestionAnswered,
+    QuestionDropped,
+    QuestionLacking,
+    QuestionRefused,
+)
 from handsfree.care.events.reminders import (
     BagHung,
     BagTold,
@@ -168,6 +177,12 @@ Event = (
     | TimeTold
     | FaultSet
     | Overruled
+    | QuestionAnswered
+    | QuestionLacking
+    | QuestionRefused
+    | QuestionDropped
+    | AnswerUsed
+    | FinishTold
 )
 
 EVENTS: tuple[type, ...] = Event.__args__
@@ -186,6 +201,7 @@ __all__ = [
     "EVENTS",
     "AlreadyClosed",
     "Announced",
+    "AnswerUsed",
     "AttemptsUsedUp",
     "BagHung",
     "BagTold",
@@ -207,6 +223,7 @@ __all__ = [
     "Event",
     "FaultSet",
     "FindingReported",
+    "FinishTold",
     "FlowCounted",
     "Found",
     "Held",
@@ -214,6 +231,7 @@ __all__ = [
     "ListeningPaused",
     "ListeningResumed",
     "MissedTold",
+    "Number",
     "Overruled",
     "PathShortened",
     "Played",
@@ -221,6 +239,10 @@ __all__ = [
     "ProblemsTold",
     "ProposalConfirmed",
     "ProposalDropped",
+    "QuestionAnswered",
+    "QuestionDropped",
+    "QuestionLacking",
+    "QuestionRefused",
     "RateComputed",
     "ReadBack",
     "ReasonAsked",

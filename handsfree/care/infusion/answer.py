@@ -77,12 +77,15 @@ class Found:
 
 @dataclass(frozen=True, slots=True)
 class Answer:
-    """All that follows from a question. says: the sentence to be spoken. times: of day, and their days."""
+    """All that follows from a question. says: the sentence to be spoken; what is behind a semicolon can be
+    left out. times: of day, and their days. unusual: cautions for which what is to act is confirmed twice.
+    """
 
     found: tuple[Found, ...]
     says: str
     cautions: tuple[str, ...]
     times: Mapping[str, str | int]
+    unusual: tuple[str, ...] = ()
 
     @property
     def method(self) -> str:

@@ -41,12 +41,12 @@ def catch_up(sheet: Sheet, behind: Behind) -> None:
     if "drop factor" in sheet.known:
         sheet.work_out(formulas.CATCH_UP_DROPS, "gtt/min")
     if not sheet.refused:
-        sheet.caution(_change(sheet.known["rate"].value, sheet.known["catch up rate"].value))
+        sheet.caution(change_caution(sheet.known["rate"].value, sheet.known["catch up rate"].value))
         now = {"rate": "catch up rate", "drop rate": "catch up drop rate"}
         sheet.known |= {name: sheet.known[other] for name, other in now.items() if other in sheet.known}
 
 
-def _change(ordered_ml_per_h: Fraction, catch_up_ml_per_h: Fraction) -> str:
+def change_caution(ordered_ml_per_h: Fraction, catch_up_ml_per_h: Fraction) -> str:
     """That the change needs an order, where it is more than about a quarter."""
     change = abs(catch_up_ml_per_h - ordered_ml_per_h) / ordered_ml_per_h
     if change <= ASK_BEYOND:

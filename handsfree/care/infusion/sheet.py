@@ -28,6 +28,7 @@ class Sheet:
         self.found: dict[str, Found] = {}
         self.refused: Refused | None = None
         self._cautions: list[str] = []
+        self._unusual: list[str] = []
 
     def refuse(self, refused: Refused | None) -> None:
         """Close the sheet, unless there is no refusal, or was one before."""
@@ -44,6 +45,7 @@ class Sheet:
             if fault.hard:
                 self.refuse(Refused(fault.reason))
             self.caution(fault.reason)
+            self._unusual.append(fault.reason)
 
     def hold(self, limits: Mapping[str, str]) -> None:
         """Judge quantities, by their names here, against limits, by the names in `LIMITS`."""
@@ -77,7 +79,8 @@ class Sheet:
             return self.refused
         shifts = [one.caution for one in self.found.values() if one.caution]
         cautions = (STANDING_CAUTION, *self._cautions, *shifts)
-        return Answer(tuple(self.found.values()), says(self.found), cautions, times or {})
+        found = tuple(self.found.values())
+        return Answer(found, says(self.found), cautions, times or {}, tuple(dict.fromkeys(self._unusual)))
 
     def _line(self, formula: Formula, unit: str) -> Found | Refused:
         exact = formula.work_out(self.known)

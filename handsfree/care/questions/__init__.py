@@ -1,0 +1,1 @@
+"""Questions about numbers in a session: what is told, what is missing, what follows. They change nothing."""

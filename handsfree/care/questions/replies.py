@@ -1,0 +1,158 @@
+"""What is asked about numbers, completed, changed and used: from a command to events."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from datetime import timedelta
+from fractions import Fraction
+from types import MappingProxyType
+
+from handsfree.care import events as e
+from handsfree.care.commands import Say
+from handsfree.care.decision import Decision
+from handsfree.care.infusion.answer import Answer
+from handsfree.care.infusion.drugs import DRIP_CAUTION, no_drip
+from handsfree.care.infusion.refused import Refused
+from handsfree.care.proposals import read_back
+from handsfree.care.questions.lacking import lacking
+from handsfree.care.questions.plan import asker, for_plan, with_plan
+from handsfree.care.questions.question import Question, Subject, read_question, said_twice
+from handsfree.care.questions.working import answer
+from handsfree.care.rules import Mode
+from handsfree.care.session import Session
+
+
+def _ask(decision: Decision, said: Say) -> None:
+    """A question of its own."""
+    if not _told_twice(decision, said.reason):
+        _work_out(decision, with_plan(read_question(said.reason), decision.session))
+
+
+def _count(decision: Decision, said: Say) -> None:
+    """Drops that were counted, where no step waits for them."""
+    _work_out(decision, with_plan(Question(Subject.COUNT, "", {"count": said.reason}), decision.session))
+
+
+def _change(decision: Decision, said: Say) -> None:
+    """The last question with something told anew, or with what it lacked."""
+    asked = decision.session.asked
+    if asked is None:
+        decision.add(e.CommandRefused("Nothing was asked before. Ask the whole question."))
+    elif not _told_twice(decision, said.reason):
+        _work_out(decision, read_question(asked.question).changed(said.reason, asked.lacks))
+
+
+def _told_twice(decision: Decision, text: str) -> bool:
+    """Whether two values of one quantity were told, so that it is not known which is meant."""
+    name = said_twice(text)
+    if name:
+        decision.add(e.CommandRefused(f"I heard two values of the {name}. Ask again with one."))
+    return bool(name)
+
+
+def _work_out(decision: Decision, question: Question) -> None:
+    lacks = lacking(question)
+    if lacks:
+        decision.add(e.QuestionLacking(question.text, lacks))
+        return
+    match _answered(question, decision.session):
+        case Refused(reason):
+            decision.add(e.QuestionRefused(question.text, reason))
+        case Answer() as found:
+            numbers = tuple(e.Number(one.name, one.number.exact, one.unit) for one in found.found)
+            decision.add(e.QuestionAnswered(question.text, numbers, found.cautions, found.unusual))
+
+
+def _answered(question: Question, session: Session) -> Answer | Refused:
+    return answer(question, asker(question, session, _written))
+
+
+def _written(number: Fraction | int, unit: str) -> str:
+    return f"{number} {unit}"
+
+
+def _use(decision: Decision, _: Say) -> None:
+    """Propose the answer for the plan: it is read back, and counts once it is confirmed."""
+    session = decision.session
+    question = read_question(session.asked.question) if session.asked and session.asked.answered else None
+    if question is None:
+        decision.add(e.CommandRefused("There is no answer to be used. Ask first."))
+        return
+    found = _answered(question, session)
+    refused = found if isinstance(found, Refused) else no_drip(question.named("name"))
+    if refused:
+        decision.add(e.CommandRefused(refused.reason))
+    elif isinstance(found, Answer):
+        _propose(decision, question, found)
+
+
+def _propose(decision: Decision, question: Question, found: Answer) -> None:
+    """Propose what differs from the plan; what is the same was confirmed."""
+    session = decision.session
+    takers = [
+        (step, kind) for step in session.checklist.steps for kind in step.value if session.applies(step)
+    ]
+    for kind, value in for_plan(question, found).items():
+        step = next((step for step, taken in takers if taken == kind), None)
+        mark = session.mark(step.name) if step else None
+        if step and mark and (mark.kind, mark.value) != (kind, value):
+            decision.add(e.ValueProposed(step.name, kind, value))
+    if not decision.has(e.ValueProposed):
+        decision.add(e.CommandRefused("The plan takes nothing new of that answer."))
+        return
+    dripped = (DRIP_CAUTION,) if question.subject is Subject.DOSE else ()
+    decision.add(e.AnswerUsed((*found.unusual, *dripped)))
+    read_back(decision)
+
+
+def _finish(decision: Decision, _: Say) -> None:
+    """When the bag that runs is empty; else what was asked last, or the plan, if it were started now."""
+    session = decision.session
+    if session.bag is not None:
+        ends, running = session.bag.empty_at(), True
+    else:
+        time_min = _time_asked(session) or (session.rate.time_min if session.rate else None)
+        if time_min is None:
+            decision.add(e.CommandRefused("Nothing runs yet. Ask how long a volume lasts at a rate."))
+            return
+        ends, running = decision.at + timedelta(seconds=round(time_min * 60)), False
+    decision.add(e.FinishTold(ends, max(0, int((ends - decision.at).total_seconds())), running))
+
+
+def _time_asked(session: Session) -> Fraction | None:
+    """How long an infusion takes that was asked about."""
+    if session.asked is None or not session.asked.answered:
+        return None
+    question = read_question(session.asked.question)
+    found = _answered(question, session) if question.subject is Subject.FLOW else None
+    numbers = {one.name: one.number.exact for one in found.found} if isinstance(found, Answer) else {}
+    return question.value("time") or numbers.get("time") if numbers else None
+
+
+def drop_question(decision: Decision, why: str) -> None:
+    """What the question lacks is not waited for any longer; what was asked before is asked again."""
+    asking = decision.session.mode is Mode.ASKING
+    decision.add(e.QuestionDropped(why))
+    if asking:
+        decision.again()
+
+
+def lapse_question(decision: Decision) -> None:
+    """Drop a question whose answer did not come in time."""
+    asked = decision.session.asked
+    if asked is not None and asked.due is not None and asked.due <= decision.at:
+        drop_question(decision, "lapsed")
+
+
+ASKED: Mapping[str, Callable[[Decision, Say], None]] = MappingProxyType(
+    {
+        "question": _ask,
+        "bare_question": _ask,
+        "count": _count,
+        "follow_up": _change,
+        "completion": _change,
+        "use_that": _use,
+        "finish_asked": _finish,
+    }
+)
+"""What each command about numbers does."""

@@ -1,0 +1,296 @@
+"""Questions about numbers in passing: asked, completed, changed, refused, and used for the plan."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+import pytest
+
+from handsfree.care import events as e
+from handsfree.care.rules import Mode
+from handsfree.care.session import State
+from tests.care.questions.asked import answers, asked, events
+from tests.dialogues import EQUIPMENT, ORDER, RUN, TO_NEEDLE, TO_RUN, told
+
+AGAIN = "Clean your hands, then gloves and eye protection."
+"""What a session asks after `ORDER`."""
+
+LITRE = "One thousand millilitres, over eight hours"
+
+DIALOGUES: tuple[tuple[str, tuple[str, ...], tuple[str, ...]], ...] = (
+    (
+        "a flow, and the same on another set and in another time",
+        (
+            "one litre over eight hours, fifteen drop set",
+            "and on a sixty set",
+            "over six hours instead",
+            "what about five hundred mils",
+        ),
+        (
+            f"{LITRE}, fifteen, one five drops a millilitre: one hundred twenty five millilitres an hour,"
+            " thirty one drops a minute.",
+            f"{LITRE}, sixty, six zero drops a millilitre: one hundred twenty five millilitres an hour,"
+            " one hundred twenty five drops a minute.",
+            "One thousand millilitres, sixty, six zero drops a millilitre, over six hours:"
+            " one hundred sixty six point seven millilitres an hour, one hundred sixty seven drops a minute.",
+            "Five hundred millilitres, sixty, six zero drops a millilitre, over six hours:"
+            " eighty three point three millilitres an hour, eighty three drops a minute.",
+        ),
+    ),
+    (
+        "how long it lasts, and when it is done",
+        ("how long will five hundred millilitres last at seventy five an hour", "when will it finish"),
+        (
+            "Five hundred millilitres, at seventy five millilitres an hour:"
+            " six hours forty, four zero minutes.",
+            "Started now it ends at fourteen forty, one four four zero, in six hours forty minutes.",
+        ),
+    ),
+    (
+        "what is missing is asked for, one thing after the other",
+        ("how many drops is one litre", "over eight hours", "fifteen"),
+        (
+            "Over what time, or at what rate?",
+            "How many drops a millilitre has the set?",
+            f"{LITRE}, fifteen, one five drops a millilitre: one hundred twenty five millilitres an hour,"
+            " thirty one drops a minute.",
+        ),
+    ),
+    (
+        "a weight is asked for, and told anew",
+        (
+            "five micrograms per kilo per minute, eight hundred milligrams in five hundred",
+            "seventy kilos",
+            "at eighty kilos",
+        ),
+        (
+            "What weight?",
+            "Five micrograms a kilogram a minute, eight hundred milligrams, in five hundred millilitres,"
+            " seventy, seven zero kilograms: thirteen point one, one three point one millilitres an hour.",
+            "Five micrograms a kilogram a minute, eight hundred milligrams, in five hundred millilitres,"
+            " eighty, eight zero kilograms: fifteen, one five millilitres an hour.",
+        ),
+    ),
+    (
+        "what is disputed is asked, never chosen",
+        ("maintenance for 22 kilos", "wrong", "burn forty percent at eighty kilos", "parkland", "just now"),
+        (
+            "By the hour, or by the day? They do not give the same.",
+            f"Never mind. {AGAIN}",
+            "By which formula? Parkland, rule of ten, U S army, A B A, or college two, three or four.",
+            "How long ago was the burn?",
+            "Forty, four zero percent, eighty, eight zero kilograms, Parkland, burnt no time ago:"
+            " twelve thousand eight hundred millilitres in twenty four hours,"
+            " eight hundred millilitres an hour until eight hours after the burn,"
+            " four hundred millilitres an hour from then on until twenty four hours.",
+        ),
+    ),
+    (
+        "what is not told in time is let be, and the step comes again",
+        ("how many drops is one litre over eight hours", "+31", "fifteen"),
+        ("How many drops a millilitre has the set?", AGAIN, "Say again?"),
+    ),
+    (
+        "catching up",
+        ("catch up: six hundred left and three hours to go", "on a fifteen set"),
+        (
+            "Six hundred millilitres left, three hours to go: two hundred millilitres an hour.",
+            "Six hundred millilitres left, three hours to go, fifteen, one five drops a millilitre:"
+            " two hundred millilitres an hour, fifty, five zero drops a minute.",
+        ),
+    ),
+    (
+        "bags a day, and from drop to drop",
+        (
+            "how many bags a day is one litre over eight hours",
+            "how many seconds per drop at thirty drops a minute",
+        ),
+        (
+            f"{LITRE}: three bags a day.",
+            "Thirty, three zero drops a minute: two seconds.",
+        ),
+    ),
+    (
+        "what must not drip is refused with the reason, and so is what is impossible",
+        (
+            "heparin five hundred units an hour, twenty five thousand units in 250, on a sixty set",
+            "one litre over one minute on a fifteen set",
+            "deficit of 25 percent for 22 kilos over 48 hours",
+        ),
+        (
+            "Heparin is never computed as a drip here. Use a pump and a second checker.",
+            "60000 millilitres an hour is above the limit of 17142.9 millilitres an hour"
+            " (emergency department handbook, IV cannula page, South Australia).",
+            "25 % is above the limit of 20 % (local policy).",
+        ),
+    ),
+    (
+        "two values of one quantity are not taken",
+        ("how fast is one litre five hundred mils over six hours",),
+        ("I heard two values of the volume. Ask again with one.",),
+    ),
+)
+
+
+@pytest.mark.parametrize(("name", "script", "expected"), DIALOGUES, ids=[row[0] for row in DIALOGUES])
+def test_dialogue(name: str, script: tuple[str, ...], expected: tuple[str, ...]) -> None:
+    """Who asks this hears that, and no step is closed by it."""
+    del name
+    talk = asked(*script)
+    assert expected == talk.said
+    assert talk.session.marks == told(*ORDER).session.marks
+
+
+TO_PLAN = (*ORDER, *EQUIPMENT[:5])
+"""Volume, time and set are confirmed: 1000 mL over 8 h on a 20 set."""
+
+
+def test_an_answer_changes_nothing_before_it_is_used_and_confirmed() -> None:
+    """ "Use that" reads it back; the plan changes with "correct", and the drops are to be set anew."""
+    asks = ("five hundred mils over four hours on a fifteen set", "use that", "correct")
+    rates = [asked(*asks[:n], after=TO_PLAN).session.rate for n in range(4)]
+    assert [rate and rate.drop_rate_per_min for rate in rates] == [*[Fraction(125, 3)] * 3, Fraction(125, 4)]
+
+    talk = asked(*asks, after=(*TO_RUN, *RUN))
+    assert "Five hundred, five zero zero millilitres, over four hours, fifteen, one five" in " ".join(
+        talk.said
+    )
+    assert {talk.session.mark(step).state for step in ("clamp_open", "counted")} == {State.OPEN}
+
+
+@pytest.mark.parametrize(
+    ("question", "read_back"),
+    [
+        (
+            "how fast is five hundred mils over four hours",
+            "Five hundred, five zero zero millilitres, over four hours.",
+        ),
+        (
+            "catch up six hundred left and five hours to go",
+            "At one hundred twenty, one two zero millilitres an hour.",
+        ),
+        ("hourly maintenance for 22 kilos", "At sixty two, six two millilitres an hour."),
+        (
+            "deficit five percent 22 kilos over 48 hours",
+            "At twenty two point nine, two two point nine millilitres an hour.",
+        ),
+        ("bolus of ten mils per kilo for 18 kilos", "One hundred eighty, one eight zero millilitres."),
+        (
+            "rule of ten for thirty percent at 70 kilos just now",
+            "At three hundred, three zero zero millilitres an hour.",
+        ),
+        (
+            "burn forty percent 80 kilos parkland ten hours ago nothing given",
+            "At four hundred, four zero zero millilitres an hour.",
+        ),
+    ],
+)
+def test_what_is_proposed(question: str, read_back: str) -> None:
+    """The rate, or volume and time, as they were said; each waits for "correct"."""
+    talk = asked(question, "use that", after=TO_PLAN)
+    assert talk.last == f"{read_back} Correct?"
+    assert talk.session.rate == told(*TO_PLAN).session.rate
+
+
+@pytest.mark.parametrize(
+    ("question", "why"),
+    [
+        ("what's the concentration of 100 milligrams in 500", "The plan takes nothing new of that answer."),
+        (
+            "draw up sixty milligrams from twenty milligrams in two mils",
+            "The plan takes nothing new of that answer.",
+        ),
+        ("nine drops in fifteen seconds", "The plan takes nothing new of that answer."),
+        (
+            "dopamine ten micrograms per minute 200 milligrams in 250",
+            "Vasopressors are never computed as a drip here. Use a pump and a second checker.",
+        ),
+    ],
+)
+def test_what_cannot_be_used(question: str, why: str) -> None:
+    """An answer that is no rate of the plan, or that must not drip, is refused in words."""
+    talk = asked(question, "use that", after=TO_PLAN)
+    assert talk.last == why
+    assert talk.session.proposal is None
+
+
+@pytest.mark.parametrize(
+    ("question", "unusual"),
+    [
+        (
+            "deficit twelve percent at 22 kilos over 48 hours",
+            "12 % is above what is usual, 10 % (local policy).",
+        ),
+        (
+            "hourly maintenance for 90 kilos",
+            "130 millilitres an hour is above what is usual, 100 millilitres an hour",
+        ),
+        (
+            "bolus of forty mils per kilo for 30 kilos over one hour",
+            "40 mL/kg is above what is usual, 30 mL/kg",
+        ),
+        (
+            "five milligrams per hour 100 milligrams in 500",
+            "Potassium, vasopressors, insulin and heparin are not given by drops",
+        ),
+        ("catch up 800 left and two hours to go", "ask before more than about 25 % (from memory)"),
+    ],
+)
+def test_what_is_unusual_is_confirmed_twice(question: str, unusual: str) -> None:
+    """Also where the limit is one of a weight, a dose or a fluid, and not of the flow."""
+    once = asked(question, "use that", "correct", after=TO_PLAN)
+    assert unusual in once.last
+    assert once.session.rate == told(*TO_PLAN).session.rate
+    twice = asked(question, "use that", "correct", "correct", after=TO_PLAN)
+    assert events(twice, e.ProposalConfirmed)[len(events(once, e.ProposalConfirmed)) :]
+
+
+def test_a_question_leaves_a_read_back_as_it_is() -> None:
+    """In a read-back it can be asked, and "correct" still means the value, for as long as it would."""
+    talk = asked("nine drops in fifteen seconds", "correct", after=ORDER[:4])
+    assert talk.session.value("order_volume") == "1000"
+    lapsed = asked("how many drops is one litre over six hours", "+31", after=ORDER[:4])
+    assert "Not confirmed. Nothing was changed." in " ".join(lapsed.said)
+    assert lapsed.session.value("order_volume") == ""
+
+
+def test_a_volume_that_answers_a_step_is_no_question() -> None:
+    """The step takes it, though a question was asked just before."""
+    talk = asked("how long will 500 mils last at 75 an hour", "one litre", after=ORDER[:3])
+    assert talk.last == "One thousand, one zero zero zero millilitres. Correct?"
+    assert len(answers(talk)) == 1
+
+
+def test_nothing_is_asked_while_a_sharp_is_open() -> None:
+    """Then only answers and emergencies are heard."""
+    talk = asked(
+        "how many drops is one litre over six hours on a ten set", after=(*TO_NEEDLE, "sharp scratch")
+    )
+    assert answers(talk) == []
+    assert talk.session.mode is Mode.WALKING
+
+
+def test_the_set_of_the_plan_is_meant_unless_another_is_named() -> None:
+    """Drops are counted on the set that was confirmed; before there is one, it is asked for."""
+    planned = asked(
+        "how many drops is one litre over six hours", "nine drops in fifteen seconds", after=TO_PLAN
+    )
+    assert answers(planned)[0]["drop rate"] == Fraction(500, 9)
+    assert answers(planned)[1]["rate"] == Fraction(108)
+    assert "twenty drops a millilitre" in planned.last
+    assert asked("how many drops is one litre over six hours").last.startswith("How many drops a millilitre")
+
+
+def test_when_a_running_bag_ends() -> None:
+    """By its rate: 1000 mL at 125 mL/h end after eight hours."""
+    talk = asked("when will the infusion finish", after=(*TO_RUN, *RUN))
+    (told_end,) = events(talk, e.FinishTold)
+    assert (told_end.running, told_end.left_s) == (True, 8 * 3600)
+
+
+def test_everything_said_about_a_question_can_be_said() -> None:
+    """Cut off and gone on, the question is still there: the session is the fold of its record."""
+    talk = asked("how long will 500 mils last at 75 an hour", "at a hundred an hour instead")
+    assert talk.session.asked is not None
+    assert talk.session.asked.question == "flow for time; volume=500 mL; rate=100 mL/h"
+    assert answers(talk)[-1] == {"time": Fraction(300), "bags per day": Fraction(24, 5)}
