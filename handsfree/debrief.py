@@ -12,8 +12,7 @@ from typing import Any
 from handsfree.care import events as e
 from handsfree.errors import SoundError
 from handsfree.keep.peaks import peaks
-from handsfree.ports import Journal
-from handsfree.record import Kept, load, named
+from handsfree.record import Kept
 from handsfree.show.debrief.guided import guided_run
 from handsfree.show.debrief.page import page
 from handsfree.show.debrief.run import Run
@@ -28,25 +27,15 @@ READERS: Mapping[str, Reader] = MappingProxyType({"guide": lambda *kept: (guided
 """By kind of session, a name of `CONDUCTS`."""
 
 
-def runs_of(journal: Journal, sessions: Iterable[str], emergencies: str) -> Iterator[Run]:
-    """The runs of kept sessions, each with a notice of what is lost of it.
-
-    Raises NotThere, StoreFailed, StoreDamaged where the beginning of one is lost.
-    """
-    for name in sessions:
-        kept = load(journal, named(journal, name), emergencies)
-        damage = tuple(str(one) for one in kept.damage)
-        for run in runs_from(kept):
-            yield replace(run, notices=(*run.notices, *damage))
-
-
 def runs_from(kept: Kept) -> Iterator[Run]:
-    """The runs of one kept session, with its sound."""
+    """The runs of one kept session with its sound, each with a notice of what is lost of it."""
+    damage = tuple(str(one) for one in kept.damage)
     for run in READERS[kept.started.kind](kept.record.session, kept.session, kept.records):
         yield replace(
             run,
             sounds=(*run.sounds, *sounds(kept.records, run.began)),
             lost=tuple(lost(kept.records, run.began)),
+            notices=(*run.notices, *damage),
         )
 
 
@@ -56,7 +45,7 @@ def recordings_of(runs: Iterable[Run], folder: Path) -> dict[str, Recording]:
     found = {}
     for file in files:
         with suppress(SoundError, OSError):
-            found[file] = _recording(folder, file)
+            found[file] = _recording(place_of(folder, file))
     return found
 
 
@@ -68,10 +57,15 @@ def write_page(runs: Sequence[Run], folder: Path, out: Path) -> None:
     unfinished.replace(out)
 
 
-def _recording(folder: Path, file: str) -> Recording:
-    """A file of the folder. Raises SoundError, also for a path that leads out of it, OSError."""
+def place_of(folder: Path, file: str) -> Path:
+    """Where a file of the sessions folder is. Raises SoundError for a path that leads out of it."""
     place = (folder / file).resolve()
     if not place.is_relative_to(folder.resolve()):
         raise SoundError(f"{file} does not lie in the sessions folder.")
+    return place
+
+
+def _recording(place: Path) -> Recording:
+    """Raises SoundError, OSError."""
     length_s, loudest = peaks(place)
     return Recording(place.read_bytes(), length_s, loudest)

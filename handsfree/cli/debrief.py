@@ -2,10 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from contextlib import closing
 from pathlib import Path
+from typing import TYPE_CHECKING, Any
 
 import click
+
+if TYPE_CHECKING:
+    from handsfree.record import Kept
+    from handsfree.show.debrief.run import Run
 
 _PATH = click.Path(path_type=Path)
 
@@ -15,19 +21,40 @@ _PATH = click.Path(path_type=Path)
 @click.option(
     "--out", type=_PATH, metavar="PAGE.html", help="Default: debrief.html, here.", default="debrief.html"
 )
+@click.option("--rehear", is_flag=True, help="Hear the kept sound again, and show that.")
+@click.option(
+    "--ear", type=click.Choice(["vosk", "sphinx"]), help="To hear again with. Default: the best here."
+)
+@click.option("--grammar", type=_PATH, metavar="FILE.jsgf", help="What to hear. Default: all of the session.")
 @click.option("--sessions", type=_PATH, metavar="DIR", help="Where sessions are kept.")
 @click.option("--store", default="", metavar="URL", help="Another database (SQLAlchemy URL).")
-def debrief(session: tuple[str, ...], out: Path, sessions: Path | None, store: str) -> None:
+def debrief(session: tuple[str, ...], out: Path, sessions: Path | None, store: str, **again: Any) -> None:
     """Make the debrief page of SESSION, or of several side by side.
 
     SESSION is an id, or "last". The page is one file that holds the sound too, and needs no network.
     """
-    from handsfree.debrief import runs_of, write_page
+    from handsfree.debrief import write_page
+    from handsfree.record import load, named
     from handsfree.shelf import emergencies
     from handsfree.wiring import open_journal, sessions_folder
 
     folder = sessions or sessions_folder()
     with closing(open_journal(folder, store)) as journal:
-        runs = tuple(runs_of(journal, session, emergencies()))
+        kept = [load(journal, named(journal, name), emergencies()) for name in session]
+    runs = [run for one in kept for run in _runs(one, folder, **again)]
     write_page(runs, folder, out)
     click.echo(f"The page is {out}. It holds all that was said: keep it as you keep the record.")
+
+
+def _runs(kept: Kept, folder: Path, *, rehear: bool, ear: str | None, grammar: Path | None) -> Iterable[Run]:
+    if not rehear:
+        if ear or grammar:
+            raise click.UsageError("--ear and --grammar go with --rehear.")
+        from handsfree.debrief import runs_from
+
+        return runs_from(kept)
+    from handsfree.cli.progress import progress_bar
+    from handsfree.cli.rehearing import Rehearing
+
+    with progress_bar("Hearing it again") as progress:
+        return Rehearing(ear or "", grammar).runs(kept, folder, progress)

@@ -2,14 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from contextlib import contextmanager
 from typing import TYPE_CHECKING
 
 import click
 
 if TYPE_CHECKING:
-    from handsfree.hear.fetch import Progress
     from handsfree.hear.models import ModelStatus
 
 
@@ -35,9 +32,10 @@ def get(source: str | None, sha256: str) -> None:
     SOURCE is a zip, an aar or a folder. Without it the model is downloaded, with Maven's client where there
     is one, else with Vosk's own downloader. What fails or does not verify leaves untouched what was there.
     """
+    from handsfree.cli.progress import progress_bar
     from handsfree.hear.fetch import get_model
 
-    with _progress_bar() as progress:
+    with progress_bar("Getting the speech model") as progress:
         folder = get_model(source, progress, sha256)
     click.echo(f"The speech model is in {folder}.")
 
@@ -49,15 +47,3 @@ def _in_words(status: ModelStatus) -> str:
         return f"{MODEL_ID}: not on this machine; it would be in {status.folder}. {GET_IT}"
     verified = "verified" if status.verified else "there, but not the model that is known"
     return f"{MODEL_ID}: {verified}, in {status.folder}."
-
-
-@contextmanager
-def _progress_bar() -> Iterator[Progress]:
-    """A bar on standard error; nothing where that is not a terminal, and nothing left behind."""
-    from rich.console import Console
-    from rich.progress import Progress as Bar
-
-    console = Console(stderr=True)
-    with Bar(console=console, transient=True, disable=not console.is_terminal) as bar:
-        task = bar.add_task("Getting the speech model", total=None)
-        yield lambda done, total: bar.update(task, completed=done, total=total)

@@ -1,0 +1,21 @@
+"""A bar on standard error for what takes long."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+
+Progress = Callable[[float, float], None]
+"""Told how much is done, and of how much."""
+
+
+@contextmanager
+def progress_bar(doing: str) -> Iterator[Progress]:
+    """Nothing where standard error is not a terminal, and nothing left behind."""
+    from rich.console import Console
+    from rich.progress import Progress as Bar
+
+    console = Console(stderr=True)
+    with Bar(console=console, transient=True, disable=not console.is_terminal) as bar:
+        task = bar.add_task(doing, total=None)
+        yield lambda done, total: bar.update(task, completed=done, total=total)
