@@ -11,7 +11,7 @@ from __future__ import annotations
 from bisect import bisect_right
 from dataclasses import dataclass
 
-SHORT_S = 60.0
+SHORT_S = 20.0
 """Over less sound than this, what a delay makes is larger than what a clock does: its rate is not drawn from
 it."""
 

@@ -5,10 +5,7 @@ The truth is known here: a simulated card of a known rate, whose frames come lat
 
 from __future__ import annotations
 
-import random
-from collections.abc import Callable, Iterator
-from dataclasses import dataclass, field
-from datetime import UTC, datetime, timedelta
+from datetime import timedelta
 
 import pytest
 
@@ -18,65 +15,17 @@ from handsfree.clock import SoundClock
 from handsfree.hear.sound_door import SoundDoor
 from handsfree.hear.synchroniser import STEP_S, Synchroniser
 from handsfree.hear.tapped import Tapped
-from handsfree.signals import FRAME_S, FRAME_SAMPLES, Anchor, Frame, Taken
+from handsfree.signals import FRAME_S, Anchor
 from handsfree.testing.ears import FakeEar, FakeSource
+from tests.sound_card import START, WITHIN_S, Card, Delay, ToldClock, TrueTime, at_ease, busy, drifting
 
-START = datetime(2031, 5, 4, 8, tzinfo=UTC)
 HOUR = 3600
-PCM = bytes(2 * FRAME_SAMPLES)
 MOMENT = timedelta(milliseconds=1)
-
-TrueTime = Callable[[float], float]
-Delay = Callable[[random.Random], float]
-
-WITHIN_S = 0.020
-"""What is promised: journal and sound agree to so much, two hours on."""
-
-
-class Told:
-    """A clock that shows what it is told to."""
-
-    def __init__(self) -> None:
-        self.at = START
-
-    def now(self) -> datetime:
-        return self.at
-
-
-@dataclass(frozen=True)
-class Card:
-    """A sound card on a busy machine. true_s: when so much of its sound was heard, in seconds from START.
-
-    reported_s: what the device says of its own delay; other delays it does not tell.
-    """
-
-    true_s: TrueTime
-    delay_s: Delay
-    reported_s: float = 0.030
-    random: random.Random = field(default_factory=lambda: random.Random(7))
-
-    def arrivals(self, sound_s: float) -> Iterator[tuple[Frame, datetime]]:
-        """Frames with the moments at which they arrive, in order, as those of a queue do."""
-        came_s = 0.0
-        for number in range(1, round(sound_s / FRAME_S) + 1):
-            end_s = number * FRAME_S
-            came_s = max(came_s, self.true_s(end_s) + self.reported_s + self.delay_s(self.random))
-            yield Frame(PCM, end_s, Taken(late_s=self.reported_s)), START + timedelta(seconds=came_s)
-
-
-def at_ease(random: random.Random) -> float:
-    """A machine with little else to do."""
-    return random.expovariate(1 / 0.001)
-
-
-def busy(random: random.Random) -> float:
-    """Five milliseconds as a rule, and one time in fifty as long as a third of a second."""
-    return random.expovariate(1 / 0.005) + (random.uniform(0, 0.3) if random.random() < 0.02 else 0.0)
 
 
 def heard(card: Card, sound_s: float) -> tuple[Track, Track]:
     """The track that the anchors make, and the same as a kill at the end would have left it."""
-    clock = Told()
+    clock = ToldClock()
     synchroniser = Synchroniser(clock)
     for frame, clock.at in card.arrivals(sound_s):
         synchroniser.take(frame)
@@ -95,13 +44,7 @@ def track_of(anchors: list[Anchor]) -> Track:
 def worst_s(track: Track, card: Card, sound_s: float) -> float:
     """How far the track is off the truth at the worst, at two thousand moments."""
     moments = [sound_s * number / 2000 for number in range(2001)]
-    return max(
-        abs(track.sound_s(START + timedelta(seconds=card.true_s(moment))) - moment) for moment in moments
-    )
-
-
-def drifting(ppm: float) -> TrueTime:
-    return lambda sound_s: sound_s * (1 + ppm * 1e-6)
+    return max(abs(track.sound_s(card.heard_at(moment)) - moment) for moment in moments)
 
 
 def warming(sound_s: float) -> float:
@@ -152,9 +95,7 @@ def test_steps(steps: list[tuple[float, float]]) -> None:
     moments = [one for one in range(1800) if not any(at_s - 2 < one < at_s + 2 for at_s in near)]
 
     for moment in moments:
-        assert ended.sound_s(START + timedelta(seconds=card.true_s(moment))) == pytest.approx(
-            moment, abs=WITHIN_S
-        )
+        assert ended.sound_s(card.heard_at(moment)) == pytest.approx(moment, abs=WITHIN_S)
 
 
 def test_a_machine_that_is_late_for_a_while_is_not_believed() -> None:
