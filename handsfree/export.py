@@ -12,6 +12,7 @@ from pathlib import Path
 
 from handsfree.debrief import runs_from
 from handsfree.errors import StoreDamaged
+from handsfree.export_sound import export_sound
 from handsfree.keep.fields import written_time
 from handsfree.ports import Damage, Journal, Salvaged
 from handsfree.record import Kept, load
@@ -24,10 +25,11 @@ from handsfree.webvtt import written_webvtt
 MARKS = ("at", "at_s", "kind", "step", "value", "note")
 
 
-def export(journal: Journal, session: str, emergencies: str, out: Path) -> tuple[Damage, ...]:
-    """Write the files of a session into a folder; returns what is lost of it.
+def export(journal: Journal, session: str, emergencies: str, folder: Path, out: Path) -> tuple[str, ...]:
+    """Write the files of a session into a folder; returns what is lost of it, in a sentence each.
 
-    Of a session whose beginning is lost there are its events alone. Raises NotThere, StoreFailed, OSError.
+    folder: of the sessions, for their sound. Of a session whose beginning is lost there are its events alone.
+    Raises NotThere, StoreFailed, OSError.
     """
     found = journal.salvage(session)
     out.mkdir(parents=True, exist_ok=True)
@@ -35,7 +37,7 @@ def export(journal: Journal, session: str, emergencies: str, out: Path) -> tuple
     try:
         kept = load(journal, session, emergencies)
     except StoreDamaged as fault:
-        return (*found.damage, Damage(0, 0, fault.wrong))
+        return (*map(str, found.damage), str(Damage(0, 0, fault.wrong)))
     head, record = record_of(kept)
     runs = tuple(runs_from(kept))
     _write(out / "record.txt", (f"{line}\n" for line in record_text(head, record)))
@@ -43,7 +45,7 @@ def export(journal: Journal, session: str, emergencies: str, out: Path) -> tuple
     _write(out / "record.json", [record_json(head, record)])
     _write(out / "captions.vtt", [written_webvtt(sorted(runs[0].captions, key=lambda cue: cue.start_ms))])
     _write(out / "marks.csv", [written_csv(MARKS, _marks(runs))])
-    return kept.damage
+    return (*map(str, kept.damage), *export_sound(kept.records, runs, folder, out))
 
 
 def copy_sound(folder: Path, session: str, out: Path) -> None:

@@ -29,8 +29,8 @@ def export(session: str, out: Path, sessions: Path | None, store: str) -> None:
     folder = sessions or sessions_folder()
     with closing(open_journal(folder, store)) as journal:
         session = named(journal, session)
-        damage = exported(journal, session, emergencies(), out)
+        damage = exported(journal, session, emergencies(), folder, out)
     copy_sound(folder, session, out)
     for one in damage:
-        click.echo(str(one), err=True)
+        click.echo(one, err=True)
     click.echo(f"Written to {out}: {', '.join(sorted(file.name for file in out.iterdir()))}.", err=True)

@@ -17,7 +17,15 @@ from tests.cli.conftest import Command
 from tests.dialogues import ORDER
 from tests.guide_process import walked
 
-FILES = ["captions.vtt", "events.jsonl", "marks.csv", "record.csv", "record.json", "record.txt"]
+FILES = [
+    "captions.vtt",
+    "chapters.vtt",
+    "events.jsonl",
+    "marks.csv",
+    "record.csv",
+    "record.json",
+    "record.txt",
+]
 
 
 @pytest.fixture(scope="module")
