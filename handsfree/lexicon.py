@@ -16,7 +16,7 @@ from handsfree.phrases.help import examples
 from handsfree.phrases.link import read_library
 from handsfree.phrases.moment import moment
 from handsfree.phrases.talk import Talk
-from handsfree.phrases.tree import Rules, short
+from handsfree.phrases.tree import Rules
 from handsfree.ports import Sentences
 from handsfree.signals import Listen
 
@@ -127,10 +127,12 @@ class Lexicon:
         """A step that is called as a rule of the shipped grammars could not be told from it."""
         for words in self._words.every:
             for kind, name in words.owners:
-                taken = [f"{shipped}.{name or words.checklist.name}" for shipped in words.shipped]
-                if kind and any(one in library.by_name for one in taken):
+                called = name or words.checklist.name
+                ours = f"{words.checklist.name}.{called}" in library.by_name
+                taken = any(f"{shipped}.{called}" in library.by_name for shipped in words.shipped)
+                if kind and ours and taken:
                     raise self._fault(
-                        words, kind, name, f"the name {short(taken[0])} is taken.", "Choose another name."
+                        words, kind, name, f"the name {called} is taken.", "Choose another name."
                     )
 
     def _compiled(self, rules: Rules, base: Grammar | None = None) -> Grammar:

@@ -27,6 +27,7 @@ from handsfree.ports import Clock, Door, Ear, Voice
 from handsfree.record import Kept, Record, cut_off, load, new_id
 from handsfree.shelf import checklist_from, emergencies
 from handsfree.show.dialogue import Dialogue
+from handsfree.signals import Keeps
 from handsfree.tape import Tape
 from handsfree.views import open_views
 from handsfree.wiring import (
@@ -58,7 +59,7 @@ class Choices:
 
     signs_after_s: seconds of silence before a microphone after which it is said that somebody listens; 0 for
     never. intervals: the policy by which it reminds. kind: of session, a name of `CONDUCTS`.
-    sound: all of it is kept. terms: of a practice run.
+    sound: all of it is kept. terms: of a practice run. trainees: who can be named.
     board: address and port at which the session is shown, empty for nowhere. screen: in the terminal too.
     """
 
@@ -77,6 +78,7 @@ class Choices:
     board: str = ""
     screen: bool = False
     terms: Terms | None = None
+    trainees: tuple[str, ...] = ()
 
     @property
     def reads_back(self) -> bool:
@@ -95,7 +97,8 @@ class Rooms:
 
     ear: None for typed lines. deaf: the program would hear itself. aloud: somebody hears it speak.
     overheard: told what was understood. shown: told what is to be seen.
-    local_min: minutes that local time is ahead of UTC. tape: takes all sound; None where none is kept.
+    local_min: minutes that local time is ahead of UTC. tape: takes all sound of a session that keeps it; None
+    where there is no sound.
     """
 
     ear: Ear | None
@@ -128,14 +131,17 @@ def run_new(checklist: Checklist, choices: Choices, rooms: Rooms) -> tuple[Any, 
         choices.kind,
         tuple(e.ChecklistText(one.file, one.text) for one in checklist.others),
         choices.terms,
+        choices.trainees,
+        choices.sound,
     )
     session = conduct.new(checklist, started, at)
     lexicon = _lexicon(conduct.vocabulary(session), choices, rooms)
     with _journal(choices) as journal:
         record = Record(journal, new_id(at, checklist.name, journal.sessions()))
         journal.claim(record.session)
-        with closing(record), _taped(choices, rooms, record):
-            corridor = _corridor(Kept(conduct, session, (), record), lexicon, choices, rooms)
+        kept = Kept(conduct, session, (), record)
+        with closing(record), _taped(kept, choices, rooms):
+            corridor = _corridor(kept, lexicon, choices, rooms)
             return corridor.run(conduct.begin(session, started, at)), record
 
 
@@ -150,7 +156,7 @@ def run_cut_off(name: str, choices: Choices, rooms: Rooms) -> tuple[Any, Record]
         at = rooms.clock.now()
         set_back_s = max(0, ceil((kept.records[-1].at - at).total_seconds()))
         resumed = e.SessionResumed(choices.ear, choices.reads_back, choices.signs_s, set_back_s, kept.lost)
-        with closing(record), _taped(choices, rooms, record):
+        with closing(record), _taped(kept, choices, rooms):
             corridor = _corridor(kept, lexicon, choices, rooms)
             return corridor.run(conduct.resume(session, resumed, at)), record
 
@@ -164,7 +170,7 @@ def rooms_for(choices: Choices) -> Iterator[Rooms]:
     if choices.screen and choices.voice == "printed":
         raise WrongUse("The screen and the printed voice both want the terminal.", "Leave out --screen.")
     with open_voice(choices.voice, choices.speak_to) as voice:
-        tape = Tape() if choices.sound and choices.ear != "typed" else None
+        tape = None if choices.ear == "typed" else Tape()
         ear, door, clock = open_door(choices.ear, choices.recording, *([tape.tap] if tape else []))
         live = choices.recording is None and ear is not None
         aloud = live and choices.voice == "spoken" and choices.speak_to is None
@@ -199,7 +205,7 @@ def _corridor(kept: Kept, lexicon: Lexicon, choices: Choices, rooms: Rooms) -> C
         deaf=rooms.deaf,
         aloud=rooms.aloud,
         spare=spare_voice(),
-        clip=_clips(choices.sessions, kept.record),
+        clip=_no_clip if kept.session.keeps is Keeps.NOTHING else _clips(choices.sessions, kept.record),
         overheard=rooms.overheard,
         news=rooms.tape.news if rooms.tape else None,
         shown=rooms.shown,
@@ -207,9 +213,10 @@ def _corridor(kept: Kept, lexicon: Lexicon, choices: Choices, rooms: Rooms) -> C
 
 
 @contextmanager
-def _taped(choices: Choices, rooms: Rooms, record: Record) -> Iterator[None]:
-    """Keep all sound meanwhile, where that was chosen. Raises StoreFailed at the start."""
-    if rooms.tape is None:
+def _taped(kept: Kept, choices: Choices, rooms: Rooms) -> Iterator[None]:
+    """Keep all sound meanwhile, where the session does. Raises StoreFailed at the start."""
+    record = kept.record
+    if rooms.tape is None or kept.session.keeps is not Keeps.ALL:
         yield
         return
     spare_voice().say(rooms.tape.begin(choices.sessions, record.session, rooms.clock))
@@ -217,6 +224,10 @@ def _taped(choices: Choices, rooms: Rooms, record: Record) -> Iterator[None]:
         yield
     finally:
         record.keep(e.Recorded(rooms.clock.now(), event) for event in rooms.tape.end())
+
+
+def _no_clip(_: bytes) -> str:
+    return ""
 
 
 def _clips(folder: Path, record: Record) -> Callable[[bytes], str]:

@@ -225,6 +225,17 @@ class Gate(Enum):
     DEAF = "deaf"
 
 
+class Keeps(Enum):
+    """Which sound of a session is kept."""
+
+    NOTHING = "nothing"
+
+    WORDS = "words"
+    """What no grammar holds: reasons and notes."""
+
+    ALL = "all"
+
+
 class Chime(Enum):
     """A short sound in place of words."""
 

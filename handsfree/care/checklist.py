@@ -49,6 +49,7 @@ class Step:
     """One step. `say`: JSGF words that close it; `value`: kinds of value that close it instead.
 
     announce: more words for it, of somebody who talks it through. nudge: the first, smallest cue.
+    `called`: JSGF words by which an instructor names it in a drill, besides `say`.
     """
 
     name: str
@@ -60,6 +61,7 @@ class Step:
     announce: str = ""
     nudge: str = ""
     same_words_as: str = ""
+    called: str = ""
     value: tuple[str, ...] = ()
     confirm: bool = False
     critical: bool = False

@@ -16,6 +16,7 @@ from handsfree.care.reminders.policy import Interval
 from handsfree.care.reminders.reminder import Reminder
 from handsfree.care.rules import Mode
 from handsfree.care.timers import Timer
+from handsfree.signals import Keeps
 
 WAITS_IN_SILENCE = timedelta(minutes=5)
 """While silence is kept, a reminder that is not urgent waits so long, and is not lost; so does any that the
@@ -86,6 +87,7 @@ class Session:
     misses: int = 0
     sharp_open: bool = False
     reason_for: str = ""
+    keeps: Keeps = Keeps.WORDS
     signs_after_s: int = 0
     sign_due: datetime | None = None
     intervals: tuple[Interval, ...] = ()

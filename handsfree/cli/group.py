@@ -22,6 +22,7 @@ COMMANDS = {
     "demo": _Entry("guide", "Run the main job on bundled recordings: no microphone, no download."),
     "guide": _Entry("guide", "Walk through a checklist by voice."),
     "practice": _Entry("practice", "Talk a checklist through, and hear what was missed."),
+    "drill": _Entry("drill", "Record a drill with timed marks."),
     "resume": _Entry("guide", "Go on with the session that was cut off."),
     "replay": _Entry("replay", "Run a timed script on a simulated clock."),
     "hear": _Entry("hear", "Recognise recordings with a grammar."),

@@ -43,7 +43,7 @@ def _span(ctx: click.Context, option: click.Parameter, value: str) -> int:
 @click.argument("script", type=_PATH)
 @click.option(
     "--mode",
-    type=click.Choice(["guide", "practice"]),
+    type=click.Choice(["guide", "practice", "drill"]),
     default="guide",
     help="What is run.",
     show_default=True,

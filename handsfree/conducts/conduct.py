@@ -12,7 +12,7 @@ from handsfree.care.checklist import Checklist
 from handsfree.care.commands import Command
 from handsfree.care.vocabulary import Vocabulary
 from handsfree.glance import Glance
-from handsfree.signals import Chime, Listen
+from handsfree.signals import Chime, Keeps, Listen
 
 Examples = Mapping[str, str]
 """By grammar rule: a sentence that can be said now."""
@@ -28,6 +28,10 @@ class Course(Protocol):
     @property
     def wants_free_words(self) -> bool:
         """Whether what no grammar holds is waited for, and kept as sound."""
+
+    @property
+    def keeps(self) -> Keeps:
+        """Which sound of it is kept."""
 
     def deadline(self) -> datetime | None:
         """When the next tick is due; None where nothing is."""

@@ -16,11 +16,12 @@ from handsfree.care.vocabulary import Vocabulary, vocabulary
 from handsfree.conducts.conduct import Conduct
 from handsfree.say.wording import sentence
 from handsfree.say.wording_glance import glance
-from handsfree.signals import Chime
+from handsfree.signals import Chime, Keeps
 
 
 def _new(checklist: Checklist, started: e.SessionStarted, at: datetime) -> Session:
-    return Session(checklist, at, started.utc_offset_min, started.reads_back)
+    keeps = Keeps.ALL if started.sound else Keeps.WORDS
+    return Session(checklist, at, started.utc_offset_min, started.reads_back, keeps=keeps)
 
 
 def _vocabulary(session: Session) -> Vocabulary:

@@ -57,6 +57,18 @@ def _identity(node: Node) -> str:
     return f"tag {number(tag[0])}" if tag else tagged(node)
 
 
+def _name(node: Node) -> str:
+    """A name of the list, or what was spelled: `AB2`; empty where nobody is named."""
+    spelled = uses(node, "spelled")
+    return "".join(tags(spelled[0])) if spelled else tagged(node)
+
+
+def _mark(node: Node) -> str:
+    """Step and verdict: `dry/missed`; `/missed` where the verdict stands alone."""
+    named, verdict = uses(node, "named"), uses(node, "verdict")[0]
+    return f"{tagged(named[0]) if named else ''}/{tagged(verdict)}"
+
+
 _READINGS: Mapping[str, Callable[[Node], str]] = MappingProxyType(
     {
         "volume": number,
@@ -79,5 +91,11 @@ _READINGS: Mapping[str, Callable[[Node], str]] = MappingProxyType(
         "bag_changed": number,
         "not_needed": _reason,
         **dict.fromkeys(("question", "bare_question", "follow_up", "completion"), question),
+        "trainee": _name,
+        "next_trainee": _name,
+        "drill_name": _name,
+        "verdict_last": _mark,
+        "verdict_first": _mark,
+        "verdict_alone": _mark,
     }
 )

@@ -49,6 +49,7 @@ ROOMS: Mapping[str, May] = {
     "say.wording_choices": May(("say", "care")),
     "say.wording_glance": May(("say", "care", "glance")),
     "say.wording_practice": May(("say", "care")),
+    "say.wording_drill": May(("say", "care", "signals")),
     "say.wording_places": May(("say", "care")),
     "say.wording_questions": May(("say", "care")),
     "say.wording_reminders": May(("say", "care")),
@@ -74,6 +75,7 @@ ROOMS: Mapping[str, May] = {
     "conducts": May(
         ("conducts", "care", "say.wording", "say.wording_glance", "say.wording_practice", "glance", "signals")
     ),
+    "conducts.drill": May(("conducts", "care", "say.wording_drill", "signals")),
     "record": May(("care", "conducts", "keep", *TYPES)),
     "show.record": May(("show", "care", "say.wording_values", *TYPES)),
     "export_sound": May(("care", "keep", "show", "webvtt", *TYPES)),

@@ -26,6 +26,20 @@ from handsfree.care.events.course import (
     SessionStarted,
     Undone,
 )
+from handsfree.care.events.drill import (
+    ConfirmingChanged,
+    DrillNamed,
+    MarkDropped,
+    MarkMoved,
+    MarkRefused,
+    MarkSet,
+    RunBegun,
+    RunEnded,
+    SoFarTold,
+    TraineeNamed,
+    WordsKept,
+    WordsMissed,
+)
 from handsfree.care.events.practice import (
     CueGiven,
     FaultSet,
@@ -183,6 +197,18 @@ Event = (
     | QuestionDropped
     | AnswerUsed
     | FinishTold
+    | DrillNamed
+    | TraineeNamed
+    | RunBegun
+    | RunEnded
+    | MarkSet
+    | MarkMoved
+    | MarkDropped
+    | WordsKept
+    | WordsMissed
+    | ConfirmingChanged
+    | MarkRefused
+    | SoFarTold
 )
 
 EVENTS: tuple[type, ...] = Event.__args__
@@ -198,91 +224,20 @@ class Recorded:
 
 
 __all__ = [
-    "EVENTS",
-    "AlreadyClosed",
-    "Announced",
-    "AnswerUsed",
-    "AttemptsUsedUp",
-    "BagHung",
-    "BagTold",
-    "BranchChosen",
-    "CaseTold",
-    "ChecklistBegun",
-    "ChecklistEnded",
-    "ChecklistText",
-    "ChoiceAsked",
-    "ChoiceDropped",
-    "ChoiceMade",
-    "CommandRefused",
-    "ConfirmedOnce",
-    "CueFired",
-    "CueGiven",
-    "EmergencyRaised",
-    "EndAsked",
-    "EndDropped",
-    "Event",
-    "FaultSet",
-    "FindingReported",
-    "FinishTold",
-    "FlowCounted",
-    "Found",
-    "Held",
-    "LevelReported",
-    "ListeningPaused",
-    "ListeningResumed",
-    "MissedTold",
-    "Number",
-    "Overruled",
-    "PathShortened",
-    "Played",
-    "PlayingFailed",
-    "ProblemsTold",
-    "ProposalConfirmed",
-    "ProposalDropped",
-    "QuestionAnswered",
-    "QuestionDropped",
-    "QuestionLacking",
-    "QuestionRefused",
-    "RateComputed",
-    "ReadBack",
-    "ReasonAsked",
-    "ReasonDropped",
-    "Recorded",
-    "Released",
-    "ReminderAnswered",
-    "ReminderDropped",
-    "ReminderDue",
-    "ReminderPostponed",
-    "ReminderSet",
-    "RemindersTold",
-    "RuleBroken",
-    "ScoreTold",
-    "SessionEnded",
-    "SessionResumed",
-    "SessionStarted",
-    "SignGiven",
-    "SoundMended",
-    "SoundMissed",
-    "SoundStarted",
-    "SoundStopped",
-    "SoundSynchronised",
-    "SoundTroubled",
-    "SpeechNotUnderstood",
-    "SpeechUnderstood",
-    "SpeechWavered",
-    "StepClosed",
-    "StepLeftOpen",
-    "StepOpened",
-    "StepSaid",
-    "StepSkipped",
-    "StepsReopened",
-    "StopLifted",
-    "StopOverridden",
-    "StopRaised",
-    "TimeTold",
-    "Told",
-    "TubingChanged",
-    "Undone",
-    "UpcomingTold",
-    "ValueProposed",
-]
+    "EVENTS", "AlreadyClosed", "Announced", "AnswerUsed", "AttemptsUsedUp", "BagHung", "BagTold",
+    "BranchChosen", "CaseTold", "ChecklistBegun", "ChecklistEnded", "ChecklistText", "ChoiceAsked",
+    "ChoiceDropped", "ChoiceMade", "CommandRefused", "ConfirmedOnce", "ConfirmingChanged", "CueFired",
+    "CueGiven", "DrillNamed", "EmergencyRaised", "EndAsked", "EndDropped", "Event", "FaultSet",
+    "FindingReported", "FinishTold", "FlowCounted", "Found", "Held", "LevelReported", "ListeningPaused",
+    "ListeningResumed", "MarkDropped", "MarkMoved", "MarkRefused", "MarkSet", "MissedTold", "Number",
+    "Overruled", "PathShortened", "Played", "PlayingFailed", "ProblemsTold", "ProposalConfirmed",
+    "ProposalDropped", "QuestionAnswered", "QuestionDropped", "QuestionLacking", "QuestionRefused",
+    "RateComputed", "ReadBack", "ReasonAsked", "ReasonDropped", "Recorded", "Released",
+    "ReminderAnswered", "ReminderDropped", "ReminderDue", "ReminderPostponed", "ReminderSet",
+    "RemindersTold", "RuleBroken", "RunBegun", "RunEnded", "ScoreTold", "SessionEnded", "SessionResumed",
+    "SessionStarted", "SignGiven", "SoFarTold", "SoundMended", "SoundMissed", "SoundStarted",
+    "SoundStopped", "SoundSynchronised", "SoundTroubled", "SpeechNotUnderstood", "SpeechUnderstood",
+    "SpeechWavered", "StepClosed", "StepLeftOpen", "StepOpened", "StepSaid", "StepSkipped",
+    "StepsReopened", "StopLifted", "StopOverridden", "StopRaised", "TimeTold", "Told", "TraineeNamed",
+    "TubingChanged", "Undone", "UpcomingTold", "ValueProposed", "WordsKept", "WordsMissed",
+]  # fmt: skip

@@ -25,6 +25,7 @@ class SessionStarted:
     signs_after_s: seconds of silence after which it is said once that the session listens; 0 for never.
     intervals: the policy by which it reminds; the session keeps to it, though its file was edited since.
     kind: of session, by its name in `conducts`. terms: what a practice run is held under, else None.
+    trainees: names that can be said in a drill. sound: whether all sound is to be kept.
     """
 
     checklist: str
@@ -38,6 +39,8 @@ class SessionStarted:
     kind: str = "guide"
     others: tuple[ChecklistText, ...] = ()
     terms: Terms | None = None
+    trainees: tuple[str, ...] = ()
+    sound: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,6 +13,7 @@ from handsfree.care.practice.marks import Marking
 from handsfree.care.practice.rules import Mode
 from handsfree.care.practice.sheet import Sheet
 from handsfree.care.practice.terms import Level, Terms
+from handsfree.signals import Keeps
 
 _KEPT = (
     *(e.SpeechUnderstood, e.Undone, e.StepSaid, e.FindingReported),
@@ -49,6 +50,11 @@ class Practice:
     def wants_free_words(self) -> bool:
         """Nothing that no grammar holds is waited for."""
         return False
+
+    @property
+    def keeps(self) -> Keeps:
+        """No sound: what was said is kept as words."""
+        return Keeps.NOTHING
 
     def sheet(self) -> Sheet:
         """What is done so far."""

@@ -1,0 +1,1 @@
+"""Drill: an instructor marks what a trainee does. Pure."""

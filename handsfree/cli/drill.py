@@ -1,0 +1,41 @@
+"""`handsfree drill`: an instructor marks by voice what a trainee does."""
+
+from __future__ import annotations
+
+import re
+from typing import Any
+
+import click
+
+from handsfree.cli.session_options import chosen, session_options
+
+_NAME = re.compile(r"[A-Za-z]+(?:[ '-][A-Za-z]+)*")
+
+
+def _names(ctx: click.Context, option: click.Parameter, value: str) -> tuple[str, ...]:
+    """Names, between commas."""
+    names = tuple(" ".join(name.split()) for name in value.split(",") if name.strip())
+    wrong = next((name for name in names if not _NAME.fullmatch(name)), None)
+    if wrong is not None:
+        raise click.BadParameter(f"{wrong} is no name of letters alone.", ctx, option)
+    return names
+
+
+@click.command(epilog="Example: handsfree drill peripheral_iv --trainees Anna,Ben")
+@click.argument("checklist", default="peripheral_iv")
+@session_options
+@click.option("--trainees", callback=_names, default="", metavar="NAMES", help="Who can be named, by commas.")
+@click.option("--no-sound", is_flag=True, help="Keep no sound, marks alone.")
+def drill(checklist: str, trainees: tuple[str, ...], no_sound: bool, **options: Any) -> None:
+    """Record a drill with timed marks. CHECKLIST is a built-in name or a TOML file of your own.
+
+    Say "go" when it begins, and what you see: "tourniquet on, missed". All that can be said: docs/drill.md.
+    """
+    from handsfree.sessions import rooms_for, run_new
+    from handsfree.shelf import checklist_from
+
+    read = checklist_from(checklist)
+    choices = chosen(**options, kind="drill", trainees=trainees, sound=not no_sound)
+    with rooms_for(choices) as rooms:
+        _, record = run_new(read, choices, rooms)
+    click.echo(f"Kept as {record.session} in {choices.sessions}.", err=True)
