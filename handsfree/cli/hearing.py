@@ -39,9 +39,12 @@ class Hearing:
         loaded = make_ear(ear or best_ear())
         return cls(loaded, compile_grammar(rules, knows=loaded.knows, sounds=sounds()))
 
-    def said_in(self, file: Path) -> Iterator[Said]:
-        """Yield each utterance of a recording and what became of it. Raises SoundError."""
-        recording = Recording(file)
+    def said_in(self, file: Path, *, whole: bool = True) -> Iterator[Said]:
+        """Yield each utterance of a recording and what became.
+
+        whole: what is cut short is refused, too. Raises SoundError.
+        """
+        recording = Recording(file, whole=whole)
         length_s = soundfile.info(file).duration
         began = self._clock.now()
         for utterance in self._utterances(recording):

@@ -79,7 +79,7 @@ def _said(hearing: Hearing, folder: Path, file: str, progress: Progress) -> Iter
     with suppress(SoundError, OSError, soundfile.SoundFileError):
         place = place_of(folder, file)
         length_s = soundfile.info(place).duration
-        for said in hearing.said_in(place):
+        for said in hearing.said_in(place, whole=False):
             progress(said.utterance.decided_s, length_s)
             yield said
 

@@ -17,15 +17,18 @@ _RECORD_AGAIN = "Give a WAV, FLAC or Ogg file."
 
 
 class Recording:
-    """Source over a file. Looked at when made; raises SoundError for what is not whole sound."""
+    """Source over a file. Looked at when made; raises SoundError for what is not whole sound.
 
-    def __init__(self, path: Path) -> None:
+    whole: what is cut short is refused, too; else it is heard as far as it goes.
+    """
+
+    def __init__(self, path: Path, *, whole: bool = True) -> None:
         self._path = path
         _refuse_unreadable(path)
         with self._opened() as file:
             if file.frames == 0:
                 raise SoundError(f"{path} holds no sound.", "Record it again.")
-            if _is_cut_short(path, file):
+            if whole and _is_cut_short(path, file):
                 raise SoundError(f"{path} is cut short.", "Copy it again, or convert what is left of it.")
 
     def frames(self) -> Iterator[Frame]:

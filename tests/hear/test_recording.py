@@ -142,6 +142,15 @@ def test_what_is_not_whole_sound_is_refused(tmp_path: Path, make, says: str) -> 
     assert "\n" not in str(refused.value)
 
 
+def test_sound_that_a_kill_cut_short_can_be_heard_as_far_as_it_goes(tmp_path: Path) -> None:
+    """The sound of a session that was cut off is heard again: all of it that was written."""
+    sound = np.tile(tone(1.0), 10)
+    soundfile.write(tmp_path / "a.ogg", sound, SAMPLE_RATE, subtype="OPUS")
+    cut(tmp_path / "a.ogg", 0.6)
+
+    check_frames(Recording(tmp_path / "a.ogg", whole=False), at_least=round(5 * SAMPLE_RATE / FRAME_SAMPLES))
+
+
 def test_header_of_a_pipe_is_believed_to_the_end(tmp_path: Path) -> None:
     """A WAV written to a pipe has no length in its header, and is whole all the same."""
     path = written(tmp_path / "pipe.wav")
