@@ -8,7 +8,6 @@ who talk without a pause.
 from __future__ import annotations
 
 import argparse
-import shutil
 import statistics
 import sys
 import tempfile
@@ -19,14 +18,14 @@ from pathlib import Path
 
 import numpy as np
 import soundfile
-from playwright.sync_api import Browser, sync_playwright
+from playwright.sync_api import Browser
 
 from handsfree.debrief import write_page
 from handsfree.show.debrief.marks import Kind, Mark, Who
 from handsfree.show.debrief.run import Run, Sound
 from handsfree.signals import SAMPLE_RATE
 from handsfree.webvtt import Cue
-from tests.show.debrief.conftest import ARGUMENTS
+from tests.browser import chromium
 from tests.show.debrief.runs import DRILL
 
 FILE = "sound/long/soundtrack-1.ogg"
@@ -102,8 +101,7 @@ def results(hours: float, folder: Path) -> Iterator[str]:
     began = time.perf_counter()
     write_page([drill(hours)], folder, page)
     yield f"page {page.stat().st_size / 1e6:.1f} MB, made in {time.perf_counter() - began:.1f} s"
-    with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=shutil.which("chromium"), args=[*ARGUMENTS])
+    with chromium() as browser:
         times = [opened(browser, page) for _ in range(OPENINGS)]
     for name, column in zip(("painted", "whole", "plays"), zip(*times, strict=True), strict=True):
         yield f"{name} {statistics.median(column):.0f} ms (median of {OPENINGS}, most {max(column):.0f})"

@@ -41,6 +41,7 @@ def test_page_of_the_last_session(handsfree: Command, kept: Path, tmp_path: Path
         made = handsfree("debrief", "last", "--sessions", kept, "--out", out)
         assert (0, "") == (made.status, made.err)
         assert str(out) in made.out
+        assert "It holds all that was said" in made.out
     assert "Peripheral I V" in out.read_text("utf-8")
     assert ["page.html", "sessions"] == sorted(one.name for one in tmp_path.iterdir())
 

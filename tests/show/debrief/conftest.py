@@ -1,45 +1,19 @@
-"""A real browser for the page: Debian's chromium, driven by playwright."""
+"""The debrief page in a real browser."""
 
 from __future__ import annotations
 
-import os
-import shutil
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
 import pytest
-from playwright.sync_api import Browser, Page, sync_playwright
+from playwright.sync_api import Browser, Page
 
 from handsfree.show.debrief.page import page
 from handsfree.show.debrief.run import Run
 from handsfree.show.debrief.tracks import Recording
 from tests.show.debrief.runs import FILE, recording
-
-ARGUMENTS = (
-    "--no-sandbox",
-    "--disable-gpu",
-    "--disable-quic",
-    "--no-first-run",
-    "--disable-background-networking",
-    "--disable-component-update",
-    "--disable-sync",
-)
-
-
-@pytest.fixture(scope="session")
-def chromium() -> Iterator[Browser]:
-    """Skips where it is not installed, fails on CI."""
-    program = shutil.which("chromium")
-    if program is None:
-        if os.environ.get("CI"):
-            pytest.fail("on CI chromium must be there")
-        pytest.skip("chromium is not installed")
-    with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=program, args=[*ARGUMENTS])
-        yield browser
-        browser.close()
 
 
 @dataclass
@@ -66,26 +40,26 @@ class Opened:
         )
 
     def sought(self) -> float:
-        """Wait for the audio element to arrive at a moment; returns it in seconds, as the element tells."""
+        """Wait until the audio element is sent to a moment; returns it in seconds, as the element tells."""
         return float(self.until("window.sought.splice(0).at(-1)"))
 
 
 _LISTEN = """window.sought = [];
 const audio = document.querySelector('#audio');
-audio.addEventListener('seeked', () => window.sought.push(audio.currentTime));"""
+audio.addEventListener('seeking', () => window.sought.push(audio.currentTime));"""
 
 Open = Callable[..., Opened]
 
 
 @pytest.fixture
-def show(chromium: Browser, tmp_path: Path) -> Iterator[Open]:
+def show(browser: Browser, tmp_path: Path) -> Iterator[Open]:
     """Open the page of some runs, or a file; options are those of a browser context."""
     contexts = []
 
     def opening(
         *runs: Run, sound: Recording | None = None, file: Path | None = None, **options: Any
     ) -> Opened:
-        context = chromium.new_context(offline=True, **{"color_scheme": "light", **options})
+        context = browser.new_context(offline=True, **{"color_scheme": "light", **options})
         contexts.append(context)
         tab = context.new_page()
         opened = Opened(tab, file or tmp_path / "page.html")

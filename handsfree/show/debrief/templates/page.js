@@ -103,7 +103,7 @@ const show = () => {
   one("#seek").value = here.at;
   one("#seek").setAttribute("aria-valuetext", clock(here.at));
   one("#time").textContent = `${clock(here.at)} of ${clock(lengthOf(here.run))}`;
-  const name = one(`.captions[data-run="${here.run}"]`)?.closest(".card").querySelector("h3")?.textContent;
+  const name = one(`#own-${here.run}`).closest(".card").querySelector("h3")?.textContent;
   one("#which").textContent = name ? `${name}:` : "";
   showCaption();
 };
