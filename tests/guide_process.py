@@ -19,8 +19,8 @@ def walked(folder: Path, *arguments: object, lines: tuple[str, ...]) -> subproce
     return subprocess.run(words, input=said, capture_output=True, text=True, check=False, timeout=WAIT_S)
 
 
-def killed(folder: Path, lines: tuple[str, ...], after: int) -> list[str]:
-    """Start a session with all its lines typed ahead, kill it after some printed sentences.
+def killed(folder: Path, lines: tuple[str, ...], after: int, wait_s: float = 0.0) -> list[str]:
+    """Start a session with all its lines typed ahead, kill it a while after some printed sentences.
 
     Returns every whole line that it printed.
     """
@@ -34,6 +34,7 @@ def killed(folder: Path, lines: tuple[str, ...], after: int) -> list[str]:
     theirs.close()
     with os.fdopen(os.dup(ours.fileno()), encoding="utf-8") as stdout:
         printed = [stdout.readline() for _ in range(after)]
+        process.join(wait_s)
         process.kill()
         printed += stdout.readlines()
     process.join()

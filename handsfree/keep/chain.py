@@ -5,7 +5,7 @@ from __future__ import annotations
 import hashlib
 import json
 from collections.abc import Iterable, Iterator
-from dataclasses import asdict, dataclass
+from dataclasses import dataclass
 from typing import Any
 
 from handsfree.ports import Row
@@ -28,7 +28,7 @@ def link(before: str, row: Row) -> str:
 
     Raises ValueError for a number that JSON does not have, TypeError for a value that it does not have.
     """
-    return hashlib.sha256((before + canonical(asdict(row))).encode("utf-8")).hexdigest()
+    return _linked(before, _text(row))
 
 
 def canonical(value: object) -> str:
@@ -54,8 +54,8 @@ def proven(stored: Iterable[Any]) -> Iterator[Proof]:
     befores = [START.chain]
     whole = START.chain
     for columns in stored:
-        row = _row(columns)
-        links = [link(before, row) for before in befores] if row else []
+        row, text = _row(columns)
+        links = [_linked(before, text) for before in befores] if row else []
         chain = str(columns.chain)
         if chain in links:
             whole = chain
@@ -65,11 +65,18 @@ def proven(stored: Iterable[Any]) -> Iterator[Proof]:
         befores = list(dict.fromkeys([chain, whole, *links[:1]]))
 
 
-def _row(columns: Any) -> Row | None:
-    """The row, None where its columns hold what none ever does."""
+def _linked(before: str, text: str) -> str:
+    return hashlib.sha256((before + text).encode("utf-8")).hexdigest()
+
+
+def _text(row: Row) -> str:
+    return canonical({field: getattr(row, field) for field in Row.__slots__})
+
+
+def _row(columns: Any) -> tuple[Row | None, str]:
+    """The row and its canonical JSON; None where the columns hold what none ever does."""
     try:
         row = Row(columns.session, columns.seq, columns.at, columns.type, columns.v, json.loads(columns.body))
-        link("", row)
+        return row, _text(row)
     except (TypeError, ValueError):
-        return None
-    return row
+        return None, ""
