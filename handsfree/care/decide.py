@@ -270,6 +270,7 @@ _COMMANDS: Mapping[str, Callable[[Decision, Say], None]] = MappingProxyType(
         "why": _tell("why"),
         "where": _tell("where"),
         "left": _tell("left"),
+        "read_record": _tell("record"),
         "help": _tell("help"),
         "skip": skip,
         "override": override,

@@ -53,6 +53,7 @@ OPEN: Mapping[str, frozenset[Mode]] = MappingProxyType(
         "why": frozenset({_W, _S}),
         "where": frozenset({_W, _C, _S}),
         "left": frozenset({_W, _C, _S}),
+        "read_record": frozenset({_W, _C, _S}),
         "skip": frozenset({_W}),
         "undo": frozenset({_W, _C, _S}),
         "help": frozenset({_W, _C, _S, _O, _Q, _R, _E, _H}),

@@ -14,8 +14,9 @@ from handsfree.say.quantities import duration, quantity
 from handsfree.say.wording_choices import which
 from handsfree.say.wording_places import aloud, drop_rate_words, filled, rate_sentence
 from handsfree.say.wording_questions import QUESTION_SENTENCES
+from handsfree.say.wording_record import left, spoken_record, still_open
 from handsfree.say.wording_reminders import REMINDER_SENTENCES
-from handsfree.say.wording_told import Examples, left, still_open, told
+from handsfree.say.wording_told import Examples, told
 from handsfree.say.wording_values import capital, value_words
 from handsfree.signals import Trouble
 
@@ -96,6 +97,11 @@ def _opened(event: e.StepOpened, session: Session, _: Examples) -> str:
         value = f", {value_words(mark.kind, mark.value)}" if mark.kind else ""
         return f"Back at: {filled(step.do, session)} It is done{value}. Say it again to change it, or next."
     return filled(step.do, session)
+
+
+def _session_ended(event: e.SessionEnded, session: Session, _: Examples) -> str:
+    """The record is read at the end that was asked for; who was cut off goes on with it."""
+    return f"Session ended. {spoken_record(session) if event.how == 'by voice' else left(session)}"
 
 
 def _closed(event: e.StepClosed, session: Session, _: Examples) -> str:
@@ -188,7 +194,7 @@ _SENTENCES: Mapping[type, Callable[..., str]] = MappingProxyType(
     {
         e.SessionStarted: _started,
         e.SessionResumed: _resumed,
-        e.SessionEnded: lambda event, session, _: f"Session ended. {left(session)}",
+        e.SessionEnded: _session_ended,
         e.ChecklistBegun: lambda event, session, _: f"{capital(session.checklist.title)}.",
         e.ChecklistEnded: _ended,
         e.StepOpened: _opened,

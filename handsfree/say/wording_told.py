@@ -10,12 +10,10 @@ from handsfree.care.rules import Mode
 from handsfree.care.session import Session
 from handsfree.say.numbers import spoken
 from handsfree.say.wording_places import filled
+from handsfree.say.wording_record import MOST_CHOICES, left, spoken_record
 
 Examples = Mapping[str, str]
 """By grammar rule: a sentence that can be said now."""
-
-MOST_CHOICES = 6
-"""How many things to say are offered in one breath."""
 
 
 def told(event: e.Told, session: Session, examples: Examples) -> str:
@@ -33,6 +31,8 @@ def told(event: e.Told, session: Session, examples: Examples) -> str:
             return _where(step, session)
         case "left" | "complete":
             return left(session)
+        case "record":
+            return spoken_record(session)
         case "help" | "choices":
             return _help(session, examples)
         case "nothing_to_undo":
@@ -49,19 +49,6 @@ def _where(step: Step | None, session: Session) -> str:
     number = f"{spoken(phases.index(step.phase) + 1)} of {spoken(len(phases))}"
     over = f"{session.checklist.title}. " if session.under else ""
     return f"{over}Phase {number}, {title}. {filled(step.do, session)}"
-
-
-def left(session: Session) -> str:
-    """What is not closed, by name; at most six."""
-    left = tuple(step.name for step in session.left_open())
-    return still_open(left) if left else "Every step is done."
-
-
-def still_open(steps: tuple[str, ...]) -> str:
-    """Steps by name; at most six."""
-    names = ", ".join(step.replace("_", " ") for step in steps[:MOST_CHOICES])
-    more = f", and {spoken(len(steps) - MOST_CHOICES)} more" if len(steps) > MOST_CHOICES else ""
-    return f"Still open: {names}{more}."
 
 
 def _help(session: Session, examples: Examples) -> str:

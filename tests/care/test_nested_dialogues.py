@@ -148,7 +148,9 @@ DIALOGUES = (
             "Site check. Look and feel around the site. Any swelling?",
             "End the session? Say yes end it, or wrong.",
             "Site check: left. Still open: swelling, leak, cold, pale, numb, pain, and seven more."
-            " Session ended. Still open: told.",
+            " Session ended. Ordered: sodium chloride zero point nine percent, one thousand millilitres,"
+            " over eight hours. Rate: forty two drops a minute. Line: eighteen, one eight gauge,"
+            " left forearm. One attempt. Still open: told.",
         ),
     ),
 )

@@ -33,6 +33,7 @@ ONE_EACH = {
     "why": "why",
     "where": "where am i",
     "left": "what's left",
+    "read_record": "read the record",
     "skip": "skip this step",
     "undo": "scrub that",
     "help": "what can i say",

@@ -49,7 +49,8 @@ def test_whole_session_with_an_infusion() -> None:
     talk = told(*WHOLE, "end session", "yes end it")
     assert talk.session.left_open() == ()
     assert talk.session.mode is Mode.OVER
-    assert talk.last == "Session ended. Every step is done."
+    assert talk.last.startswith("Session ended. Ordered: ")
+    assert talk.last.endswith(" One attempt. Every step is done.")
     assert any("The drip rate is: Forty two, four two drops a minute." in line for line in talk.said)
 
 

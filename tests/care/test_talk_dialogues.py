@@ -135,7 +135,8 @@ DIALOGUES: tuple[tuple[str, tuple[str, ...], tuple[str, ...], tuple[str, ...]], 
             "End the session? Say yes end it, or wrong.",
             "Going on. Clean your hands, then gloves and eye protection.",
             "End the session? Say yes end it, or wrong.",
-            "Session ended. Still open: hands, gauge, spare, drop factor, kit, antiseptic,"
+            "Session ended. Ordered: sodium chloride zero point nine percent, one thousand millilitres,"
+            " over eight hours. Still open: hands, gauge, spare, drop factor, kit, antiseptic,"
             " and forty two more.",
         ),
     ),

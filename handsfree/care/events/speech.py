@@ -36,7 +36,7 @@ class SpeechWavered:
 class Told:
     """A question of the user was answered.
 
-    topic: repeat, how, why, where, left, help, choices, nothing_to_undo, complete.
+    topic: repeat, how, why, where, left, record, help, choices, nothing_to_undo, complete.
     """
 
     topic: str

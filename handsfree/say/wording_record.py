@@ -1,0 +1,62 @@
+"""The record in a few spoken sentences: order, rate, line, what was left out, waits or is open. Pure."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from handsfree.care.session import Session, State
+from handsfree.say.numbers import doubled, spoken
+from handsfree.say.wording_places import drop_rate_words
+from handsfree.say.wording_reminders import reminder_words
+from handsfree.say.wording_values import capital, value_words
+
+MOST_CHOICES = 6
+"""How many things are named, or offered, in one breath."""
+
+_ORDER = ("fluid", "volume", "infusion_time", "rate")
+_LINE = ("gauge", "site")
+
+
+def spoken_record(session: Session) -> str:
+    """What stands in the record, as far as it matters to whoever looks after the line now.
+
+    Nothing that names a patient is in it: others may hear.
+    """
+    return " ".join((*_sentences(session), left(session)))
+
+
+def left(session: Session) -> str:
+    """What is not closed, by name; at most six."""
+    left = tuple(step.name for step in session.left_open())
+    return still_open(left) if left else "Every step is done."
+
+
+def still_open(steps: tuple[str, ...]) -> str:
+    """Steps by name; at most six."""
+    names = ", ".join(step.replace("_", " ") for step in steps[:MOST_CHOICES])
+    more = f", and {spoken(len(steps) - MOST_CHOICES)} more" if len(steps) > MOST_CHOICES else ""
+    return f"Still open: {names}{more}."
+
+
+def _sentences(session: Session) -> Iterator[str]:
+    yield from _list("Ordered", _values(session, _ORDER))
+    if session.rate is not None:
+        yield f"Rate: {drop_rate_words(session.rate, doubled)}."
+    yield from _list("Line", _values(session, _LINE))
+    if session.attempts:
+        yield f"{capital(value_words('attempts', str(session.attempts)))}."
+    out = [step.name for step in session.checklist.steps if session.mark(step.name).state is State.SKIPPED]
+    yield from _list("Left out", [name.replace("_", " ") for name in out[:MOST_CHOICES]])
+    waiting = dict.fromkeys(reminder_words(one.kind, one.name).name for one in session.latched())
+    yield from _list("Not answered", list(waiting))
+
+
+def _list(head: str, parts: list[str]) -> Iterator[str]:
+    if parts:
+        yield f"{head}: {', '.join(parts)}."
+
+
+def _values(session: Session, kinds: tuple[str, ...]) -> list[str]:
+    """The values of these kinds that steps were closed with, in the order of the checklist."""
+    marks = (session.mark(step.name) for step in session.checklist.steps)
+    return [value_words(mark.kind, mark.value) for mark in marks if mark.kind in kinds]
