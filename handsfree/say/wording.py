@@ -12,9 +12,10 @@ from handsfree.care.session import Session, State
 from handsfree.say.numbers import twice
 from handsfree.say.quantities import duration, quantity
 from handsfree.say.wording_choices import which
+from handsfree.say.wording_left import left, still_open
 from handsfree.say.wording_places import aloud, drop_rate_words, filled, rate_sentence
 from handsfree.say.wording_questions import QUESTION_SENTENCES
-from handsfree.say.wording_record import left, spoken_record, still_open
+from handsfree.say.wording_record import spoken_record
 from handsfree.say.wording_reminders import REMINDER_SENTENCES
 from handsfree.say.wording_told import Examples, told
 from handsfree.say.wording_values import capital, value_words

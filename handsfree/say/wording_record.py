@@ -5,13 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from handsfree.care.session import Session, State
-from handsfree.say.numbers import doubled, spoken
+from handsfree.say.numbers import doubled
+from handsfree.say.wording_left import MOST_CHOICES, left
 from handsfree.say.wording_places import drop_rate_words
 from handsfree.say.wording_reminders import reminder_words
 from handsfree.say.wording_values import capital, value_words
-
-MOST_CHOICES = 6
-"""How many things are named, or offered, in one breath."""
 
 _ORDER = ("fluid", "volume", "infusion_time", "rate")
 _LINE = ("gauge", "site")
@@ -23,19 +21,6 @@ def spoken_record(session: Session) -> str:
     Nothing that names a patient is in it: others may hear.
     """
     return " ".join((*_sentences(session), left(session)))
-
-
-def left(session: Session) -> str:
-    """What is not closed, by name; at most six."""
-    left = tuple(step.name for step in session.left_open())
-    return still_open(left) if left else "Every step is done."
-
-
-def still_open(steps: tuple[str, ...]) -> str:
-    """Steps by name; at most six."""
-    names = ", ".join(step.replace("_", " ") for step in steps[:MOST_CHOICES])
-    more = f", and {spoken(len(steps) - MOST_CHOICES)} more" if len(steps) > MOST_CHOICES else ""
-    return f"Still open: {names}{more}."
 
 
 def _sentences(session: Session) -> Iterator[str]:

@@ -13,7 +13,7 @@ from handsfree.care.session import Session
 from handsfree.say.calendar import clock_words
 from handsfree.say.numbers import doubled, twice
 from handsfree.say.quantities import duration, quantity
-from handsfree.say.wording_told import still_open
+from handsfree.say.wording_left import still_open
 from handsfree.say.wording_values import capital
 
 LATE_S = 60

@@ -9,8 +9,9 @@ from handsfree.care.checklist import Step
 from handsfree.care.rules import Mode
 from handsfree.care.session import Session
 from handsfree.say.numbers import spoken
+from handsfree.say.wording_left import MOST_CHOICES, left
 from handsfree.say.wording_places import filled
-from handsfree.say.wording_record import MOST_CHOICES, left, spoken_record
+from handsfree.say.wording_record import spoken_record
 
 Examples = Mapping[str, str]
 """By grammar rule: a sentence that can be said now."""

@@ -52,6 +52,7 @@ ROOMS: Mapping[str, May] = {
     "say.wording_drill": May(("say", "care", "signals")),
     "say.wording_places": May(("say", "care")),
     "say.wording_questions": May(("say", "care")),
+    "say.wording_left": May(("say", "care")),
     "say.wording_record": May(("say", "care")),
     "say.wording_reminders": May(("say", "care")),
     "say.wording_told": May(("say", "care")),
