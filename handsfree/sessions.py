@@ -170,7 +170,8 @@ def rooms_for(choices: Choices) -> Iterator[Rooms]:
     if choices.screen and choices.voice == "printed":
         raise WrongUse("The screen and the printed voice both want the terminal.", "Leave out --screen.")
     with open_voice(choices.voice, choices.speak_to) as voice:
-        tape = None if choices.ear == "typed" else Tape()
+        waits = choices.recording is not None
+        tape = None if choices.ear == "typed" else Tape(waits=waits)
         ear, door, clock = open_door(choices.ear, choices.recording, *([tape.tap] if tape else []))
         live = choices.recording is None and ear is not None
         aloud = live and choices.voice == "spoken" and choices.speak_to is None

@@ -27,10 +27,11 @@ class _Reel:
 class Tape:
     """Runs from the beginning of a session to its end; sound that comes before is let go.
 
-    Sound comes in the thread of the source; all else is asked in the session's.
+    Sound comes in the thread of the source; all else is asked in the session's. waits: as of Soundtrack.
     """
 
-    def __init__(self) -> None:
+    def __init__(self, *, waits: bool = False) -> None:
+        self._waits = waits
         self._reel: _Reel | None = None
 
     def tap(self, source: Source) -> Source:
@@ -39,7 +40,7 @@ class Tape:
 
     def begin(self, folder: Path, session: str, clock: Clock) -> str:
         """Keep all sound from now on; returns what is to be said about it. Raises StoreFailed."""
-        self._reel = _Reel(Soundtrack(folder, session), Synchroniser(clock))
+        self._reel = _Reel(Soundtrack(folder, session, waits=self._waits), Synchroniser(clock))
         return (
             f"All sound of this session is kept in {folder / 'sound' / session}, and nowhere else. "
             f"To erase it with its record: handsfree sessions --erase {session}"

@@ -7,7 +7,6 @@ from bisect import bisect_right
 from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
-from threading import Event
 
 import numpy as np
 import soundfile
@@ -21,9 +20,6 @@ from tests.sound_card import START, Card, ToldClock, TrueTime
 BEEP_S = 0.1
 _LEVEL, _HEARD = 16_000, 5_000
 """Of a beep, and from where on it counts as begun; room tone stays far below."""
-
-_AHEAD_S = 20.0
-"""The card may be so far ahead of the file: in accelerated time a disk is slow."""
 
 
 @dataclass(frozen=True)
@@ -69,7 +65,7 @@ class Beeps:
 
 def trial(folder: Path, card: Card, sound_s: float, every_s: float) -> Found:
     """Record so much sound in accelerated time, and look for its beeps."""
-    tape, clock, beeps = Tape(), ToldClock(), Beeps(card.true_s, every_s, sound_s)
+    tape, clock, beeps = Tape(waits=True), ToldClock(), Beeps(card.true_s, every_s, sound_s)
     tape.begin(folder, "one", clock)
     events: list[e.Event] = []
     memory_kb: list[int] = []
@@ -78,8 +74,6 @@ def trial(folder: Path, card: Card, sound_s: float, every_s: float) -> Found:
         def frames(self) -> Iterator[Frame]:
             for frame, clock.at in card.arrivals(sound_s, beeps.pcm):
                 yield frame
-                while tape._reel and tape._reel.track.written_s < frame.end_s - _AHEAD_S:
-                    Event().wait(0.01)  # the writer's turn
 
     for frame in tape.tap(Arriving()).frames():
         if frame.end_s % every_s < FRAME_S:

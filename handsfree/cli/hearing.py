@@ -40,7 +40,7 @@ class Hearing:
         return cls(loaded, compile_grammar(rules, knows=loaded.knows, sounds=sounds()))
 
     def said_in(self, file: Path, *, whole: bool = True) -> Iterator[Said]:
-        """Yield each utterance of a recording and what became.
+        """Yield each utterance of a recording and what became of it.
 
         whole: what is cut short is refused, too. Raises SoundError.
         """

@@ -21,6 +21,9 @@ SYNC_FRAMES = round(1 / FRAME_S)
 """After so many frames the file is sent through to the disk, in case the power fails. libsndfile hands a page
 of Opus to the system each second by itself (measured), and a killed program loses no more than that."""
 
+LOOK_S = 1.0
+"""So often a frame that waits for room looks whether anybody still writes."""
+
 CLOSE_S = 10.0
 """So long a disk that hangs may hold up the end of a session."""
 
@@ -31,10 +34,12 @@ class Soundtrack:
     """One file of Ogg Opus, `sound/<session>/soundtrack-<n>.ogg` in the sessions folder, n counted from 1.
 
     Opened when made; raises StoreFailed. Frames are taken in one thread and written in another, so that a
-    slow disk holds nobody up. place: the file's path in the folder.
+    slow disk holds nobody up. waits: who brings the sound can wait for the disk, as a recording can, which
+    is heard faster than it is written. place: the file's path in the folder.
     """
 
-    def __init__(self, folder: Path, session: str) -> None:
+    def __init__(self, folder: Path, session: str, *, waits: bool = False) -> None:
+        self._waits = waits
         self.place, self._disk = _created(folder, session)
         self._begins: int | None = None
         self._next = 0
@@ -55,14 +60,16 @@ class Soundtrack:
         return (self._next - (self._begins or 0)) * FRAME_S
 
     def take(self, frame: Frame) -> None:
-        """Take the next frame; never waits. One that finds no room is lost, and stands as silence."""
+        """Take the next frame. One that finds no room waits, or else is lost, and stands as silence."""
         if self._begins is None:
             self._begins = self._next = _number(frame)
-        if self._writer.is_alive():
+        while self._writer.is_alive():
             try:
-                self._waiting.put_nowait(frame)
+                self._waiting.put(frame, self._waits, LOOK_S)
             except Full:
-                return
+                if self._waits:
+                    continue
+            return
 
     def news(self) -> Iterator[Silence | Noticed]:
         """What went wrong and was not told yet: silence in place of sound, or that nothing is written."""

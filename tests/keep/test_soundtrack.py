@@ -16,7 +16,7 @@ import pytest
 import soundfile
 
 from handsfree.errors import StoreFailed
-from handsfree.keep.soundtrack import Soundtrack
+from handsfree.keep.soundtrack import WAITING_S, Soundtrack
 from handsfree.signals import FRAME_S, FRAME_SAMPLES, SAMPLE_RATE, Frame, LostBy, Silence, Taken
 from tests.keep.test_disks import small
 
@@ -159,3 +159,16 @@ def test_a_folder_that_is_none_is_refused_at_the_start(tmp_path: Path) -> None:
 
     with pytest.raises(StoreFailed, match="can't be kept"):
         Soundtrack(tmp_path, "one")
+
+
+def test_a_recording_waits_for_the_disk(tmp_path: Path) -> None:
+    """Sound that comes faster than it can be written, more than finds room, is written whole."""
+    track = Soundtrack(tmp_path, "one", waits=True)
+    silent = bytes(2 * FRAME_SAMPLES)
+    count = 2 * round(WAITING_S / FRAME_S)
+    for number in range(1, count + 1):
+        track.take(Frame(silent, number * FRAME_S))
+    track.close()
+
+    assert list(track.news()) == []
+    assert soundfile.info(tmp_path / track.place).frames == pytest.approx(count * FRAME_SAMPLES, abs=2)
