@@ -43,7 +43,8 @@ def export(journal: Journal, session: str, emergencies: str, folder: Path, out: 
     _write(out / "record.txt", (f"{line}\n" for line in record_text(head, record)))
     _write(out / "record.csv", [record_csv(record)])
     _write(out / "record.json", [record_json(head, record)])
-    _write(out / "captions.vtt", [written_webvtt(sorted(runs[0].captions, key=lambda cue: cue.start_ms))])
+    captions = sorted((cue for run in runs[:1] for cue in run.captions), key=lambda cue: cue.start_ms)
+    _write(out / "captions.vtt", [written_webvtt(captions)])
     _write(out / "marks.csv", [written_csv(MARKS, _marks(runs))])
     return (*map(str, kept.damage), *export_sound(kept.records, runs, folder, out))
 

@@ -25,8 +25,8 @@ def export_sound(
     folder: the sessions folder. Returns what can't be read, in a sentence each. Raises OSError.
     """
     timed = sorted((run.began + timedelta(seconds=at_s), text) for run in runs for at_s, text in moments(run))
-    began = runs[0].began
-    length_s = max((run.began - began).total_seconds() + run.length_s for run in runs)
+    began = min((run.began for run in runs), default=records[0].at)
+    length_s = max(((run.began - began).total_seconds() + run.length_s for run in runs), default=0.0)
     cues = chapters([((at - began).total_seconds(), text) for at, text in timed], length_s)
     (out / "chapters.vtt").write_text(written_webvtt(cues), "utf-8")
     faults = []

@@ -76,6 +76,13 @@ def test_sound_that_is_missing_is_told(tmp_path: Path) -> None:
     assert (tmp_path / "chapters.vtt").exists()
 
 
+def test_a_drill_without_a_run_has_its_sound(folder: Path, tmp_path: Path) -> None:
+    """No chapter, no cue point, and all of the sound."""
+    assert export_sound(RECORDS, [], folder, tmp_path) == ()
+    assert (tmp_path / "chapters.vtt").read_text("utf-8") == "WEBVTT\n"
+    assert soundfile.info(tmp_path / "soundtrack-1.wav").duration == pytest.approx(400, abs=0.001)
+
+
 def test_moments_at_one_time_share_a_chapter() -> None:
     """Each chapter ends where the next begins, none lasts no time, and no title comes twice."""
     moments = [(5.0, "b"), (1.0, "a"), (5.0, "c"), (5.0, "b"), (-1.0, "before")]
