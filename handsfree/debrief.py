@@ -13,6 +13,7 @@ from handsfree.care import events as e
 from handsfree.errors import SoundError
 from handsfree.keep.peaks import peaks
 from handsfree.record import Kept
+from handsfree.show.debrief.drilled import drilled_runs
 from handsfree.show.debrief.guided import guided_run
 from handsfree.show.debrief.page import page
 from handsfree.show.debrief.run import Run
@@ -23,7 +24,9 @@ Reader = Callable[[str, Any, Sequence[e.Recorded]], tuple[Run, ...]]
 """Makes the runs of a session from its id, how it ended, and its events: one for each trainee. The sound that
 was written all along is added to each."""
 
-READERS: Mapping[str, Reader] = MappingProxyType({"guide": lambda *kept: (guided_run(*kept),)})
+READERS: Mapping[str, Reader] = MappingProxyType(
+    {"guide": lambda *kept: (guided_run(*kept),), "drill": drilled_runs}
+)
 """By kind of session, a name of `CONDUCTS`."""
 
 

@@ -16,6 +16,7 @@ from handsfree.export_sound import export_sound
 from handsfree.keep.fields import written_time
 from handsfree.ports import Damage, Journal, Salvaged
 from handsfree.record import Kept, load
+from handsfree.show.debrief.heard import captions
 from handsfree.show.debrief.marks import State
 from handsfree.show.debrief.run import Run
 from handsfree.show.record import Entry, entries
@@ -43,8 +44,8 @@ def export(journal: Journal, session: str, emergencies: str, folder: Path, out: 
     _write(out / "record.txt", (f"{line}\n" for line in record_text(head, record)))
     _write(out / "record.csv", [record_csv(record)])
     _write(out / "record.json", [record_json(head, record)])
-    captions = sorted((cue for run in runs[:1] for cue in run.captions), key=lambda cue: cue.start_ms)
-    _write(out / "captions.vtt", [written_webvtt(captions)])
+    spoken = captions(kept.records, kept.session.started)
+    _write(out / "captions.vtt", [written_webvtt(sorted(spoken, key=lambda cue: cue.start_ms))])
     _write(out / "marks.csv", [written_csv(MARKS, _marks(runs))])
     return (*map(str, kept.damage), *export_sound(kept.records, runs, folder, out))
 
@@ -73,14 +74,15 @@ _NOT_DONE = (State.LEFT_OPEN, State.MISSED, State.NOT_SEEN)
 
 
 def _marks(runs: Iterable[Run]) -> Iterator[tuple[object, ...]]:
-    """The steps that were done and all marks, in order of time."""
+    """The steps that were done and all marks, in order of time; a step's own mark stands for it."""
     for run in runs:
+        marks = [(mark.at_s, mark.kind.value, mark.step, "", mark.text) for mark in run.marks]
+        marked = {row[:3] for row in marks}
         steps = [
             (step.at_s, step.state.value, step.title, step.value, step.reason)
             for step in run.steps
-            if step.at_s is not None
+            if step.at_s is not None and (step.at_s, step.state.value, step.title) not in marked
         ]
-        marks = [(mark.at_s, mark.kind.value, mark.step, "", mark.text) for mark in run.marks]
         for at_s, *rest in sorted([*steps, *marks], key=lambda row: row[0]):
             yield (written_time(run.began + timedelta(seconds=at_s)), round(at_s, 3), *rest)
 

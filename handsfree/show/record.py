@@ -14,6 +14,7 @@ from handsfree.care.checklist import Checklist
 from handsfree.care.infusion.rounding import POLICY
 from handsfree.ports import Damage
 from handsfree.say.wording_values import value_words
+from handsfree.show.record_drill import DRILL_ENTRIES
 
 USER, PROGRAM = "user", "program"
 
@@ -201,6 +202,7 @@ _WRITTEN: Mapping[type, Callable[[Any, Checklist], Found | None]] = MappingProxy
         e.SoundTroubled: lambda event, _: (PROGRAM, "trouble", "microphone", event.trouble.value),
         e.SoundMended: lambda event, _: (PROGRAM, "trouble", "microphone", f"{event.trouble.value}, over"),
         e.PlayingFailed: lambda event, _: (PROGRAM, "trouble", "not said aloud", event.text, event.why),
+        **DRILL_ENTRIES,
     }
 )
 """What each other kind of event is in the record; those not named here are in events.jsonl alone."""
