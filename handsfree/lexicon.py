@@ -72,7 +72,7 @@ class Lexicon:
     def prepare(self, moments: Iterable[Listen]) -> None:
         """Make the grammars of moments that may come, and their phrases, so that an ear need not wait."""
         for listen in moments:
-            self.sentences(listen).phrases()
+            self.sentences(listen).opposites()
 
     @property
     def calls(self) -> bool:

@@ -59,6 +59,10 @@ class Sentences(Protocol):
     def phrases(self) -> tuple[str, ...]:
         """Few phrases that together use every pair of neighbouring words the grammar allows, and no other."""
 
+    def opposites(self) -> tuple[str, ...]:
+        """Phrases with one word turned into its opposite: an ear that knows them does not take them for
+        sentences."""
+
     def graph(self) -> Graph:
         """A graph of words that has these sentences and no other."""
 

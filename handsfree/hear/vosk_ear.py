@@ -61,7 +61,7 @@ class VoskEar:
 
 class _VoskRecogniser:
     def __init__(self, model: vosk.Model, sentences: Sentences) -> None:
-        grammar = json.dumps([*sentences.phrases(), *WEIGHTS])
+        grammar = json.dumps([*sentences.phrases(), *sentences.opposites(), *WEIGHTS])
         self._kaldi = vosk.KaldiRecognizer(model, SAMPLE_RATE, grammar)
         self._kaldi.SetMaxAlternatives(ALTERNATIVES)
         self._kaldi.SetWords(True)

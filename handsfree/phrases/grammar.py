@@ -15,6 +15,7 @@ from handsfree.phrases.graph import graph
 from handsfree.phrases.neighbours import Neighbours, Pairs
 from handsfree.phrases.network import Network, lay
 from handsfree.phrases.numbers import goes_on
+from handsfree.phrases.opposites import turned
 from handsfree.phrases.prune import pruned
 from handsfree.phrases.spelling import Knows, SoundsLike, knows_all, spelled
 from handsfree.phrases.tree import Rules, short
@@ -40,23 +41,23 @@ def compile_grammar(
     chosen = rules.public if public is None else tuple(map(rules.find, public))
     known = base.rules.by_name if base else {}
     fresh = Rules({name: rule for name, rule in rules.by_name.items() if name not in known}, chosen)
-    return Grammar(spelled(fresh, knows, sounds or {}), base)
+    return Grammar(spelled(fresh, knows, sounds or {}), base, knows)
 
 
 class Grammar:
     """One compiled grammar; satisfies `ports.Sentences`. Words are in the recogniser's spelling.
 
-    rules: spelled. base: a grammar whose rules they may use too.
+    rules: spelled. base: a grammar whose rules they may use too. knows: which words the ear can hear.
     """
 
-    def __init__(self, rules: Rules, base: Grammar | None = None) -> None:
+    def __init__(self, rules: Rules, base: Grammar | None = None, knows: Knows = knows_all) -> None:
         by_name = {**(base.rules.by_name if base else {}), **pruned(rules).by_name}
         public = tuple(name for name in rules.public if name in by_name)
         used = Rules(by_name, public).reachable(public)
         self.rules: Rules = Rules({name: by_name[name] for name in used}, public)
         self.network: Network = lay(self.rules, base.network if base else None)
         self.automaton = Automaton(self.network)
-        self._base = base
+        self._base, self._knows = base, knows
 
     @property
     def public(self) -> tuple[str, ...]:
@@ -91,6 +92,14 @@ class Grammar:
     def _phrases(self) -> tuple[str, ...]:
         # An ear asks again at every swap of the grammar.
         return phrases(self._pairs)
+
+    def opposites(self) -> tuple[str, ...]:
+        """Phrases with one word turned into its opposite."""
+        return self._opposites
+
+    @cached_property
+    def _opposites(self) -> tuple[str, ...]:
+        return tuple(turned(self._phrases, self._knows))
 
     @cached_property
     def _pairs(self) -> Pairs:

@@ -40,6 +40,10 @@ class Talk:
         """Those of the sentences, and the common words, each alone: any may follow any."""
         return (*self._strict.phrases(), *(self._between * OFTEN))
 
+    def opposites(self) -> tuple[str, ...]:
+        """Those of the sentences."""
+        return self._strict.opposites()
+
     def graph(self) -> Graph:
         """That of the sentences alone."""
         return self._strict.graph()

@@ -38,6 +38,10 @@ class ListedSentences:
         """Give the sentences themselves."""
         return tuple(" ".join(sentence) for sentence in self._sentences)
 
+    def opposites(self) -> tuple[str, ...]:
+        """None are known."""
+        return ()
+
     def graph(self) -> Graph:
         """A tree: states are the beginnings of sentences."""
         begun = sorted({words[:length] for words in self._sentences for length in range(len(words) + 1)})

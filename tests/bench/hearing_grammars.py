@@ -50,7 +50,7 @@ def compiled(name: str, knows: Knows = knows_all, call: str = "") -> Grammar:
     listen = moments.of_phase(phase, question, Mode(mode) if mode else Mode.WALKING)
     if not call:
         return moments.compiled(listen, knows)
-    return Grammar(_called(moments.compiled(listen, knows).rules, call))
+    return Grammar(_called(moments.compiled(listen, knows).rules, call), knows=knows)
 
 
 def holds(name: str, sentence: str) -> bool:

@@ -1,0 +1,122 @@
+"""Sentences turned into their opposite: what an ear must be able to hear, lest it take them for the others.
+
+A recogniser that is given "locked" alone hears "unlocked" as "locked", and "isn't" as "is". So it is given
+both, and the judge knows which readings say the opposite of a sentence.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from collections.abc import Set as AbstractSet
+from functools import cache
+from itertools import pairwise
+
+from handsfree.phrases.spelling import Knows
+
+_AUXILIARIES = (
+    "is",
+    "are",
+    "was",
+    "were",
+    "has",
+    "have",
+    "can",
+    "will",
+    "do",
+    "does",
+    "did",
+    "should",
+    "must",
+)
+
+_SHORT = {"can": "can't", "will": "won't"}
+"""The others end in n't."""
+
+_LATIN = {
+    word[len(prefix) :]: word
+    for prefix, words in {
+        "in": "accurate active adequate appropriate capable complete correct secure sufficient valid visible",
+        "im": "balanced mobile perfect possible probable proper pure",
+        "ir": "regular relevant replaceable reversible",
+        "dis": "abled agree approve arm assemble connect continue engage infect mount",
+    }.items()
+    for word in (prefix + rest for rest in words.split())
+}
+"""Words that are turned by another prefix than un-."""
+
+_FIRST = (("don't",), ("do", "not"), ("never",), ("not",))
+"""What turns a sentence round that it stands before."""
+
+_SHORTEST = 4
+"""Letters of a word that un- may stand before: not "til" or "it"."""
+
+
+def turned(phrases: Sequence[str], knows: Knows) -> Iterator[str]:
+    """Yield phrases with one of their words turned into its opposite, or "not" or "never" before the first.
+
+    No more of them than is needed for each opposite to stand beside each of its neighbours. knows: which
+    words the ear can hear.
+    """
+    seen = {pair for phrase in phrases for pair in pairwise(("", *phrase.split(), ""))}
+    first_words = [words for words in _FIRST if all(map(knows, words))]
+
+    @cache
+    def opposites(word: str) -> tuple[tuple[str, ...], ...]:
+        found = [words for words in _opposites(word) if all(map(knows, words))]
+        # Where the ear lacks "unclamped", it hears "un clamped".
+        return tuple(words for words in found if words[0] != "un" or (f"un{word}",) not in found)
+
+    for phrase in phrases:
+        words = ("", *phrase.split(), "")
+        for at, word in enumerate(words[1:-1], start=1):
+            firsts = ((*first, word) for first in first_words) if at == 1 else ()
+            for opposite in (*opposites(word), *firsts):
+                beside = set(pairwise((words[at - 1], *opposite, words[at + 1])))
+                if not beside <= seen:
+                    seen |= beside
+                    yield " ".join((*words[1:at], *opposite, *words[at + 1 : -1]))
+
+
+def _opposites(word: str) -> Iterator[tuple[str, ...]]:
+    """Words for the opposite of one; some of them no words at all."""
+    if word in _AUXILIARIES:
+        yield (_SHORT.get(word, f"{word}n't"),)
+        yield word, "not"
+    if word in _LATIN:
+        yield (_LATIN[word],)
+    elif len(word) >= _SHORTEST and word.isalpha():
+        yield (f"un{word}",)
+        if word.endswith("ed"):
+            yield "un", word
+            yield (f"dis{word}",)
+
+
+def undone(words: tuple[str, ...], known: AbstractSet[str]) -> Iterator[tuple[str, ...]]:
+    """Yield the sentences of which `words` may be the opposite. known: the words of the grammar."""
+    for first in _FIRST:
+        if words[: len(first)] == first:
+            yield words[len(first) :]
+    for at in range(len(words)):
+        for length in (1, 2):
+            spoken = words[at : at + length]
+            for word in _undone(spoken):
+                if word in known:
+                    yield (*words[:at], word, *words[at + length :])
+
+
+def _undone(spoken: tuple[str, ...]) -> Iterator[str]:
+    match spoken:
+        case (auxiliary, "not"):
+            yield auxiliary
+        case ("un", word):
+            yield word
+        case (word,):
+            yield from (one for one in _roots(word) if spoken in _opposites(one))
+        case _:
+            pass
+
+
+def _roots(word: str) -> Iterator[str]:
+    """Of what a single word could be the opposite."""
+    yield from (plain for plain, short in _SHORT.items() if short == word)
+    yield from (word.removesuffix("n't"), word[2:], word[3:])
