@@ -16,6 +16,7 @@ from handsfree.record import Kept
 from handsfree.show.debrief.drilled import drilled_runs
 from handsfree.show.debrief.guided import guided_run
 from handsfree.show.debrief.page import page
+from handsfree.show.debrief.practised import practised_run
 from handsfree.show.debrief.run import Run
 from handsfree.show.debrief.sounds import lost, sounds
 from handsfree.show.debrief.tracks import Recording
@@ -25,7 +26,11 @@ Reader = Callable[[str, Any, Sequence[e.Recorded]], tuple[Run, ...]]
 was written all along is added to each."""
 
 READERS: Mapping[str, Reader] = MappingProxyType(
-    {"guide": lambda *kept: (guided_run(*kept),), "drill": drilled_runs}
+    {
+        "guide": lambda *kept: (guided_run(*kept),),
+        "practice": lambda *kept: (practised_run(*kept),),
+        "drill": drilled_runs,
+    }
 )
 """By kind of session, a name of `CONDUCTS`."""
 

@@ -64,6 +64,10 @@ ROOMS: Mapping[str, May] = {
     "show": May(("show", "care", "say.length", "webvtt", *TYPES)),
     "show.debrief.page": May(("show",), ("jinja2", "markupsafe")),
     "show.debrief.guided": May(("show", "care", "say.numbers", "say.wording_values")),
+    "show.debrief.practised": May(
+        ("show", "care", "say.numbers", "say.wording_practice", "say.wording_values")
+    ),
+    "show.debrief.points": May(("show", "care", "say.wording_practice")),
     "show.screen": May(("glance",), ("rich",)),
     "show.board": May(("show.board", "glance", "errors"), ("starlette", "uvicorn")),
     "glance": May(),
