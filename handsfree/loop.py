@@ -10,13 +10,14 @@ from typing import Generic, assert_never
 from handsfree.care import events as e
 from handsfree.care.commands import Close, Command, Mumble, Notice, Tick, Waver
 from handsfree.conducts.conduct import Conduct, S
-from handsfree.errors import PlaybackFailed, SoundError, StoreFailed
+from handsfree.errors import SoundError, StoreFailed
 from handsfree.glance import Glance, Hearing, Status
 from handsfree.lexicon import Lexicon
+from handsfree.mouth import Mouth
 from handsfree.phrases.judge import judge
 from handsfree.phrases.readings import by_reading, reading
 from handsfree.phrases.spotting import spotted
-from handsfree.ports import Clock, Door, Voice
+from handsfree.ports import Clock, Door
 from handsfree.said import spotted_answers, understood
 from handsfree.signals import (
     REPORT,
@@ -30,9 +31,6 @@ from handsfree.signals import (
     NotUnderstood,
     Utterance,
 )
-
-ECHO_S = 0.3
-"""The ear stays deaf so long after the program's own speech, for the room to fall silent."""
 
 LISTENING_S = 10.0
 """With a call word: so long after a question was asked it can be answered without the word. Who looks at a
@@ -66,8 +64,6 @@ Keep = Callable[[Iterable[e.Recorded]], str]
 class Corridor(Generic[S]):
     """One running session of some kind, and its rooms.
 
-    deaf: the ear does not hear while the program speaks. aloud: somebody hears it speak, in that time; else
-    a sentence counts as said at once. spare: says what the voice failed to say.
     clip: keeps the sound of free words, gives its path.
     overheard: told every utterance as it was judged, for the dialogue on the screen.
     news: what became of the sound that is being kept; None where none is.
@@ -78,29 +74,23 @@ class Corridor(Generic[S]):
     session: S
     lexicon: Lexicon
     door: Door
-    voice: Voice
+    mouth: Mouth
     clock: Clock
     keep: Keep
-    deaf: bool = True
-    aloud: bool = True
-    spare: Voice | None = None
     clip: Callable[[bytes], str] = lambda pcm: ""
     overheard: Callable[[datetime, str], None] = lambda at, text: None
     news: Callable[[], tuple[e.Event, ...]] | None = None
     shown: Callable[[Glance, Status], None] = lambda glance, status: None
-    last_said: str = ""
-    _speaking_until: datetime | None = None
     _asking: bool = False
     _listening_until: datetime | None = None
     _status: Status = field(default_factory=Status)
-    _playing: list[str] = field(default_factory=list)
 
     def run(self, first: tuple[e.Event, ...]) -> S:
         """Go on from the first events until the session is over; returns it as it ended."""
         self._happen(first)
         while not self.session.over:
             self._happen(self.conduct.decide(self.session, self._next(), self.clock.now()))
-        self._show(speaking=False)
+        self._show()
         return self.session
 
     def _next(self) -> Command:
@@ -108,21 +98,20 @@ class Corridor(Generic[S]):
         if self.news is not None:
             self._happen(self.news())
         now = self.clock.now()
-        if self._speaking_until is not None and self._speaking_until <= now:
+        if self.mouth.is_done:
             self._played()
         heard_out = self._listening_until and self._listening_until + timedelta(seconds=HEARD_OUT_S)
         if heard_out is not None and heard_out <= now:
             self._listening_until = heard_out = None
         news_due = None if self.news is None else now + timedelta(seconds=NEWS_S)
-        deadlines = (self.session.deadline(), self._speaking_until, heard_out, news_due)
+        deadlines = (self.session.deadline(), self.mouth.until, heard_out, news_due)
         due = min((one for one in deadlines if one), default=None)
         called = heard_out is None
         allowed = self.conduct.listen(self.session, called)
-        speaking = self._speaking_until is not None and self.deaf
         sentences = self.lexicon.sentences(allowed)
-        self.door.open(sentences, Gate.DEAF if speaking else Gate.OPEN, allowed.asks)
-        self._show(speaking)
-        if self._speaking_until is not None:
+        self.door.open(sentences, Gate.DEAF if self.mouth.deafens else Gate.OPEN, allowed.asks)
+        self._show()
+        if self.mouth.until is not None:
             self.lexicon.prepare(self.conduct.ahead(self.session, called))
         match self._heard(due):
             case Utterance() as utterance:
@@ -192,12 +181,12 @@ class Corridor(Generic[S]):
         self._status = replace(self._status, heard=text, understood=understood)
         self.overheard(self.clock.now(), text)
 
-    def _show(self, speaking: bool) -> None:
+    def _show(self) -> None:
         """Tell the board how things stand while the corridor waits."""
         examples = self.lexicon.examples(self.conduct.listen(self.session, False))
         seen = self.conduct.glance(self.session, examples)
-        ear = Hearing.DEAF if speaking else Hearing.OPEN if seen.hears else Hearing.PAUSED
-        self.shown(seen, replace(self._status, ear=ear, said=self.last_said))
+        ear = Hearing.DEAF if self.mouth.deafens else Hearing.OPEN if seen.hears else Hearing.PAUSED
+        self.shown(seen, replace(self._status, ear=ear, said=self.mouth.last_said))
 
     def _meant(self, utterance: Utterance) -> bool:
         """Whether what was not understood may be meant for the program: others' talk gets no answer."""
@@ -215,22 +204,23 @@ class Corridor(Generic[S]):
             if text and not (sentences and sentences[-1] == text):
                 sentences.append(text)
         if any(isinstance(event, e.Held) for event in events):
-            self._hush()
+            self.mouth.hush()
         said = " ".join(sentences)
         announced = (e.Announced(said),) if said else ()
         warning = self._write(at, (*events, *announced))
         if said:
             self._asking = not all(isinstance(event, _NOT_ASKED) for event in events)
-            self.last_said = said
+            self.mouth.last_said = said
             self._speak(said)
         if warning:
             self._speak(warning)
         for chime in filter(None, [self.conduct.chime(event, self.session) for event in events]):
             self._chime(chime)
+        self.mouth.beat(self.conduct.beat(self.session))
 
     def _sentence(self, event: e.Event) -> str:
         if event == e.Told("repeat"):
-            return self.last_said
+            return self.mouth.last_said
         examples = self.lexicon.examples(self.conduct.listen(self.session, False))
         return self.conduct.sentence(event, self.session, examples)
 
@@ -239,43 +229,20 @@ class Corridor(Generic[S]):
         return self.keep([e.Recorded(at, event) for event in events])
 
     def _speak(self, text: str) -> None:
-        now = self.clock.now()
-        try:
-            length_s = self.voice.say(text)
-        except PlaybackFailed as fault:
-            self._take(now, (e.PlayingFailed(text, fault.wrong),))
-            if self.spare is not None:
-                self.spare.say(f"{text} ({fault})")
-            return
-        if not self.aloud:
-            length_s = 0.0
-        begin = max(self._speaking_until or now, now)
-        self._playing.append(text)
-        self._speaking_until = begin + timedelta(
-            seconds=length_s + (ECHO_S if length_s and self.deaf else 0.0)
-        )
-        if not length_s:
+        self._take(self.clock.now(), self.mouth.say(text))
+        if self.mouth.is_done:
             self._played()
 
     def _chime(self, chime: Chime) -> None:
-        """It is too short to make the ear deaf, and no word that the ear could take for one."""
         now = self.clock.now()
-        try:
-            self.voice.chime(chime)
-        except PlaybackFailed as fault:
-            self._take(now, (e.PlayingFailed(f"[{chime.value}]", fault.wrong),))
-            if self.spare is not None:
-                self.spare.chime(chime)
+        self._take(now, self.mouth.chime(chime))
         if self.lexicon.calls and chime is Chime.LISTENING:
             self._listening_until = now + timedelta(seconds=LISTENING_S)
 
     def _played(self) -> None:
         """All that was being said has been said: from now on it can be answered."""
         now = self.clock.now()
-        played = tuple(e.Played(text) for text in self._playing)
-        self._playing.clear()
-        self._speaking_until = None
-        self._take(now, played)
+        self._take(now, self.mouth.played())
         if self.lexicon.calls and self._asking and self.conduct.listen(self.session, False).asks:
             self._listening_until = now + timedelta(seconds=LISTENING_S)
 
@@ -286,8 +253,3 @@ class Corridor(Generic[S]):
         warning = self._write(at, events)
         if warning:
             self._speak(warning)
-
-    def _hush(self) -> None:
-        self.voice.hush()
-        self._playing.clear()
-        self._speaking_until = None

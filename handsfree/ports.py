@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from datetime import datetime
+from fractions import Fraction
 from typing import Protocol
 
 from handsfree.signals import Chime, Closed, Frame, Gate, Lapsed, Node, Noticed, Utterance
@@ -110,8 +111,11 @@ class Voice(Protocol):
     def chime(self, chime: Chime) -> float:
         """Start one short sound, behind what is being said; returns as `say` does. Raises PlaybackFailed."""
 
+    def beat(self, drops_per_min: Fraction | None) -> None:
+        """Tick once a drop from now on, wherever nothing is said; None: no more. Raises PlaybackFailed."""
+
     def hush(self) -> None:
-        """Fall silent at once; what was not said yet is dropped."""
+        """Fall silent at once, but for the beat; what was not said yet is dropped."""
 
 
 @dataclass(frozen=True, slots=True)

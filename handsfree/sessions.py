@@ -22,6 +22,7 @@ from handsfree.glance import Glance, Status
 from handsfree.hear.clip_door import ClipDoor
 from handsfree.lexicon import Lexicon
 from handsfree.loop import Corridor
+from handsfree.mouth import Mouth
 from handsfree.phrases.spelling import knows_all
 from handsfree.ports import Clock, Door, Ear, Voice
 from handsfree.record import Kept, Record, cut_off, load, new_id
@@ -200,12 +201,9 @@ def _corridor(kept: Kept, lexicon: Lexicon, choices: Choices, rooms: Rooms) -> C
         kept.session,
         lexicon,
         rooms.door,
-        rooms.voice,
+        Mouth(rooms.voice, rooms.clock, deaf=rooms.deaf, aloud=rooms.aloud, spare=spare_voice()),
         rooms.clock,
         kept.record.keep,
-        deaf=rooms.deaf,
-        aloud=rooms.aloud,
-        spare=spare_voice(),
         clip=_no_clip if kept.session.keeps is Keeps.NOTHING else _clips(choices.sessions, kept.record),
         overheard=rooms.overheard,
         news=rooms.tape.news if rooms.tape else None,

@@ -45,11 +45,11 @@ def test_every_sentence_is_kept_before_it_is_said() -> None:
             written.extend(one.event.text for one in records if isinstance(one.event, e.Announced))
             return warning
 
-        corridor.keep, corridor.voice, corridor.aloud = keeping, Watching(), False
+        corridor.keep, corridor.mouth.voice, corridor.mouth.aloud = keeping, Watching(), False
 
     talk = told(*ORDER, "+60", change=watched)
     assert late == []
-    assert len(written) == len(talk.corridor.voice.said) == len(ORDER) + 1  # type: ignore[attr-defined]
+    assert len(written) == len(talk.corridor.mouth.voice.said) == len(ORDER) + 1  # type: ignore[attr-defined]
 
 
 def test_what_was_said_was_played() -> None:
@@ -170,7 +170,7 @@ def test_a_dead_loudspeaker_is_recorded_and_printed() -> None:
     def broken(corridor: Corridor) -> None:
         voice = FakeVoice()
         voice.broken = True
-        corridor.voice, corridor.spare = voice, ScriptVoice(printed)
+        corridor.mouth.voice, corridor.mouth.spare = voice, ScriptVoice(printed)
 
     talk = told("two identifiers", "normal saline", change=broken)
     failed = [event for event in kept(talk) if isinstance(event, e.PlayingFailed)]
@@ -189,7 +189,7 @@ def test_stop_hushes_at_once() -> None:
     voice = FakeVoice()
 
     def speaking(corridor: Corridor) -> None:
-        corridor.voice = voice
+        corridor.mouth.voice = voice
 
     talk = told("+60", "two identifiers", "stop", "+60", change=speaking)
     assert voice.hushes == 1
@@ -222,7 +222,7 @@ def test_the_ear_is_deaf_while_the_program_speaks(deaf: bool, first: Gate) -> No
     doors: list[WatchedDoor] = []
 
     def aloud(corridor: Corridor) -> None:
-        corridor.voice, corridor.deaf = FakeVoice(), deaf
+        corridor.mouth.voice, corridor.mouth.deaf = FakeVoice(), deaf
         doors.append(WatchedDoor(corridor))
         corridor.door = doors[0]  # type: ignore[assignment]
 
@@ -259,7 +259,7 @@ def test_a_microphone_that_dies_is_said_at_once() -> None:
     voice = FakeVoice()
 
     def dying(corridor: Corridor) -> None:
-        corridor.door, corridor.voice = DyingDoor(), voice
+        corridor.door, corridor.mouth.voice = DyingDoor(), voice
 
     with pytest.raises(SoundError):
         told("next", change=dying)
@@ -285,7 +285,7 @@ def test_trouble_with_the_sound_is_said_and_kept() -> None:
     voice = FakeVoice()
 
     def troubled(corridor: Corridor) -> None:
-        corridor.door, corridor.voice = TroubledDoor(), voice
+        corridor.door, corridor.mouth.voice = TroubledDoor(), voice
 
     talk = told(change=troubled)
     events = [event for event in kept(talk) if isinstance(event, e.SoundTroubled | e.SoundMended)]

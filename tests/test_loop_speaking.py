@@ -8,7 +8,8 @@ import pytest
 
 from handsfree.care import events as e
 from handsfree.clock import SoundClock
-from handsfree.loop import ECHO_S, Corridor
+from handsfree.loop import Corridor
+from handsfree.mouth import ECHO_S
 from handsfree.record import CODEC
 from handsfree.say.length import spoken_length_s
 from handsfree.testing.dialogue import SESSION
@@ -31,7 +32,11 @@ class Spoken:
 
         def changed(corridor: Corridor) -> None:
             assert isinstance(corridor.clock, SoundClock)
-            corridor.voice, corridor.deaf, corridor.aloud = self.voice, self.deaf, self.aloud
+            corridor.mouth.voice, corridor.mouth.deaf, corridor.mouth.aloud = (
+                self.voice,
+                self.deaf,
+                self.aloud,
+            )
             corridor.door = FakeDoor(corridor.clock, *(said(text, at_s) for text, at_s in self.lines))
 
         journal = told(change=changed).journal
@@ -42,7 +47,7 @@ class Spoken:
         return [event.text for event in self.run() if isinstance(event, e.SpeechUnderstood)]
 
 
-OPENING_S = spoken_length_s(told().corridor.last_said)
+OPENING_S = spoken_length_s(told().corridor.mouth.last_said)
 FLUID_S = OPENING_S + 0.5 + spoken_length_s(told("two identifiers").last)
 READ_BACK_S = FLUID_S + 0.5 + spoken_length_s(told("two identifiers", "saline").last)
 TO_READ_BACK = (("two identifiers", OPENING_S + 0.5), ("saline", FLUID_S + 0.5))

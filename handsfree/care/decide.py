@@ -14,6 +14,7 @@ from handsfree.care.checklist import ANY_BRANCH
 from handsfree.care.choices import answers_of, chosen
 from handsfree.care.commands import Answer, Close, Command, Mumble, Notice, Say, Tick, Waver
 from handsfree.care.decision import Decision
+from handsfree.care.flow_by_ear import FLOW_COMMANDS, tick_of_count
 from handsfree.care.leaving import end_session, leave
 from handsfree.care.misses import drop_choice, missed, wavered
 from handsfree.care.nesting import beginnable
@@ -116,6 +117,7 @@ def _ticked(decision: Decision) -> None:
         if timer.due <= decision.at:
             late_s = int((decision.at - timer.due).total_seconds())
             decision.add(e.CueFired(timer.step, timer.say, timer.urgent, timer.due, late_s))
+    tick_of_count(decision)
     remind(decision)
     proposal = decision.session.proposal
     if proposal is not None and proposal.due <= decision.at:
@@ -292,6 +294,7 @@ _COMMANDS: Mapping[str, Callable[[Decision, Say], None]] = MappingProxyType(
         "shorten": _shorten,
         **REPLIES,
         **ASKED,
+        **FLOW_COMMANDS,
     }
 )
 """What each command of the table of rules does."""

@@ -8,6 +8,7 @@ from datetime import datetime, timedelta
 
 from handsfree.care import events as e
 from handsfree.care.choices import Choice
+from handsfree.care.flow_by_ear import begun_when_said, flowed
 from handsfree.care.nesting import back, inside, with_timers
 from handsfree.care.questions.memory import questioned
 from handsfree.care.reminders.memory import begun, closed, ended, noted, remembered, set_back, taken_back
@@ -30,7 +31,7 @@ UNDOS = 20
 
 def evolve(session: Session, event: e.Event, at: datetime) -> Session:
     """The session after an event. Events that change nothing but the record leave it as it is."""
-    for change in (_steps, _values, _course, _modes, questioned, _played, remembered):
+    for change in (_steps, _values, _course, _modes, questioned, _played, flowed, remembered):
         changed = change(session, event, at)
         if changed is not None:
             return with_sign(changed, event, at)
@@ -159,14 +160,16 @@ def _played(session: Session, event: e.Event, at: datetime) -> Session | None:
     was printed."""
     if not isinstance(event, e.Played | e.PlayingFailed):
         return None
-    proposal, choice = session.proposal, session.choice
-    if proposal is None and choice is None:
+    proposal, choice, window = session.proposal, session.choice, session.window
+    if proposal is None and choice is None and window is None:
         return session
     if proposal is not None and session.mode is Mode.CONFIRMING and not proposal.asked:
         proposal = replace(proposal, due=at + timedelta(seconds=READ_BACK_S), asked=True)
     if choice is not None:
         choice = replace(choice, due=at + timedelta(seconds=CHOICE_S))
-    return replace(session, proposal=proposal, choice=choice)
+    if window is not None:
+        window = begun_when_said(window, at)
+    return replace(session, proposal=proposal, choice=choice, window=window)
 
 
 _QUESTIONS = (Mode.CHOOSING, Mode.ASKING, Mode.REASONING, Mode.ENDING)

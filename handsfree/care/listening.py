@@ -78,6 +78,12 @@ def _shut(session: Session) -> Iterator[str]:
         yield from ("reminded", "later", "not_needed")
     if session.bag is None:
         yield from ("level", "bag_asked", "given_asked", "bag_changed")
+    if session.beat is None:
+        yield from ("beat_off", "faster", "slower")
+    if "bag" not in session.since:
+        yield from ("beat", "count_drops")
+    if session.window is None or not session.window.over:
+        yield "just_drops"
     if "tubing" not in session.since:
         yield "tubing_changed"
 
@@ -96,7 +102,10 @@ def _questions(session: Session, answers: Collection[str]) -> Iterator[str]:
 
 
 def _bare(session: Session) -> Iterator[str]:
-    """A bare number counts while its own question is open, or its read-back, and never otherwise."""
+    """A bare number counts while its own question is open, or its read-back, and never otherwise; after a
+    count it is that of the drops."""
+    if session.window is not None and session.window.over:
+        return
     asked = session.mode is Mode.WALKING or (session.proposal and session.step in session.proposal.values)
     if asked and session.step and session.mark(session.step).state is State.OPEN:
         kinds = session.checklist.step(session.step).value

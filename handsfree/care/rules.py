@@ -84,6 +84,12 @@ OPEN: Mapping[str, frozenset[Mode]] = MappingProxyType(
         **dict.fromkeys(QUESTIONS, frozenset({_W, _C, _S})),
         "completion": frozenset({_Q}),
         "use_that": frozenset({_W}),
+        "beat": frozenset({_W, _S}),
+        "beat_off": frozenset({_W, _C, _S}),
+        "faster": frozenset({_W, _S}),
+        "slower": frozenset({_W, _S}),
+        "count_drops": frozenset({_W, _S}),
+        "just_drops": frozenset({_W, _S}),
         "end": frozenset({_W, _C, _S, _H}),
         "end_it": frozenset({_E}),
     }
@@ -95,6 +101,7 @@ CHANGING = frozenset(
         *("report", "leave", "next", "skip", "correct", "override", "reason", "new_order", "shorten"),
         *("remind", "case", "reminded", "later", "not_needed", "level", "bag_changed", "tubing_changed"),
         "use_that",
+        "just_drops",
     }
 )
 """What can be undone, besides bare values and findings."""

@@ -6,10 +6,12 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date, datetime, timedelta
 from enum import Enum
+from fractions import Fraction
 
 from handsfree.care import events as e
 from handsfree.care.checklist import ANY_BRANCH, Checklist, Step
 from handsfree.care.choices import Choice
+from handsfree.care.flow_by_ear import Window
 from handsfree.care.questions.question import Asked
 from handsfree.care.reminders.bag import Bag
 from handsfree.care.reminders.policy import Interval
@@ -95,6 +97,8 @@ class Session:
     since: Mapping[str, datetime] = field(default_factory=dict)
     bag: Bag | None = None
     reminders: tuple[Reminder, ...] = ()
+    beat: Fraction | None = None
+    window: Window | None = None
     found: tuple[e.Found, ...] = ()
     befores: tuple[Session, ...] = ()
     under: Session | None = None
@@ -108,6 +112,11 @@ class Session:
     def over(self) -> bool:
         """Whether it has ended."""
         return self.mode is Mode.OVER
+
+    @property
+    def held(self) -> bool:
+        """Whether silence is kept."""
+        return self.mode is Mode.HELD
 
     @property
     def wants_free_words(self) -> bool:
@@ -200,7 +209,8 @@ class Session:
 
     def deadline(self) -> datetime | None:
         """When the next tick is due; None where nothing is."""
-        open_questions = (one for one in (self.proposal, self.choice, self.asked) if one is not None)
+        questions = (self.proposal, self.choice, self.asked, self.window)
+        open_questions = (one for one in questions if one is not None)
         dues = [one.due for one in (*self.running(), *open_questions) if one.due is not None]
         dues += [due for one in self.reminders if (due := self.may_say(one)) is not None]
         return min((due for due in (*dues, self.next_sign()) if due is not None), default=None)

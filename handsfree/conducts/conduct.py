@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from datetime import datetime
+from fractions import Fraction
 from typing import Generic, Protocol, TypeVar
 
 from handsfree.care import events as e
@@ -49,7 +50,7 @@ class Conduct(Generic[S]):
     is wanted, where there is one. sentence, chime: what is said because of an event, after it, and the short
     sound that is heard.
     sure: by grammar rule, the confidence that a command needs beyond the judge's own. glance: what can be
-    seen from across the room.
+    seen from across the room. beat: drops a minute that are to be heard ticking, if any.
     """
 
     vocabulary: Callable[[S], Vocabulary]
@@ -64,6 +65,7 @@ class Conduct(Generic[S]):
     chime: Callable[[e.Event, S], Chime | None]
     sure: Mapping[str, float]
     glance: Callable[[S, Examples], Glance] = lambda session, examples: Glance()
+    beat: Callable[[S], Fraction | None] = lambda session: None
 
     def fold(self, session: S, records: Iterable[e.Recorded]) -> S:
         """The session after all of these events."""

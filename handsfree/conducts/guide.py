@@ -9,6 +9,7 @@ from handsfree.care.ahead import ahead
 from handsfree.care.checklist import Checklist
 from handsfree.care.decide import begin, decide, resume
 from handsfree.care.evolution import evolve
+from handsfree.care.flow_by_ear import heard_beat
 from handsfree.care.listening import listen
 from handsfree.care.rules import SURE
 from handsfree.care.session import Session
@@ -46,4 +47,5 @@ GUIDE = Conduct(
     chime=_chime,
     sure=SURE,
     glance=glance,
+    beat=heard_beat,
 )

@@ -88,6 +88,7 @@ _READINGS: Mapping[str, Callable[[Node], str]] = MappingProxyType(
         "remind": _timer,
         "later": minutes,
         "level": number,
+        "just_drops": number,
         "bag_changed": number,
         "not_needed": _reason,
         **dict.fromkeys(("question", "bare_question", "follow_up", "completion"), question),

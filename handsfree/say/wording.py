@@ -6,14 +6,14 @@ from collections.abc import Callable, Mapping
 from types import MappingProxyType
 
 from handsfree.care import events as e
-from handsfree.care.infusion.rounding import POLICY, Rounded
 from handsfree.care.rules import Mode
 from handsfree.care.session import Session, State
 from handsfree.say.numbers import twice
-from handsfree.say.quantities import duration, quantity
+from handsfree.say.quantities import duration
 from handsfree.say.wording_choices import which
+from handsfree.say.wording_flow import FLOW_SENTENCES
 from handsfree.say.wording_left import left, still_open
-from handsfree.say.wording_places import aloud, drop_rate_words, filled, rate_sentence
+from handsfree.say.wording_places import aloud, filled, rate_sentence
 from handsfree.say.wording_questions import QUESTION_SENTENCES
 from handsfree.say.wording_record import spoken_record
 from handsfree.say.wording_reminders import REMINDER_SENTENCES
@@ -149,19 +149,6 @@ def _stopped(event: e.StopRaised, session: Session, _: Examples) -> str:
     }[event.ground]
 
 
-def _flow(event: e.FlowCounted, session: Session, _: Examples) -> str:
-    counted = event.drops * 60 / event.over_s
-    rounded = POLICY.round(counted, "gtt/min")
-    so_many = quantity(rounded.value, "gtt/min") if isinstance(rounded, Rounded) else "almost nothing"
-    wanted = drop_rate_words(session.rate) if session.rate else ""
-    turn = (
-        "Too fast: close the clamp a little"
-        if counted > event.wanted_per_min
-        else "Too slow: open the clamp a little"
-    )
-    return f"That is {so_many}. Wanted: {wanted}. {turn}, and count again."
-
-
 def _refused(event: e.CommandRefused, session: Session, _: Examples) -> str:
     return aloud(filled(event.why, session))
 
@@ -212,7 +199,6 @@ _SENTENCES: Mapping[type, Callable[..., str]] = MappingProxyType(
         e.ProposalDropped: _dropped,
         e.RateComputed: _computed,
         e.StopRaised: _stopped,
-        e.FlowCounted: _flow,
         e.FindingReported: lambda event, session, _: session.checklist.finding(event.finding).tell,
         e.ScoreTold: _score,
         e.AttemptsUsedUp: lambda event, session, _: session.checklist.finding(event.finding).attempts.say,
@@ -240,6 +226,7 @@ _SENTENCES: Mapping[type, Callable[..., str]] = MappingProxyType(
         e.ChoiceDropped: _says(""),
         **REMINDER_SENTENCES,
         **QUESTION_SENTENCES,
+        **FLOW_SENTENCES,
     }
 )
 """What each kind of event says; those not named here say nothing."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import replace
+from fractions import Fraction
 
 from handsfree.say.length import spoken_length_s
 from handsfree.signals import Chime
@@ -37,6 +38,9 @@ class Captions:
         """Write down a short sound of the program, in brackets; returns for how long, in seconds."""
         self._write(f"[{chime.value}]", CHIME_MS)
         return CHIME_MS / 1000
+
+    def beat(self, drops_per_min: Fraction | None) -> None:
+        """Do nothing: a beat has no words."""
 
     def hush(self) -> None:
         """Break off the sentence that is being said; drop what was not said yet."""

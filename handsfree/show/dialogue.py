@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import textwrap
 from datetime import datetime
+from fractions import Fraction
 from typing import TextIO
 
 from handsfree.ports import Clock
@@ -29,6 +30,9 @@ class Dialogue:
         """Print a short sound of the program, which takes no time to speak of."""
         self._line(self._clock.now(), "handsfree", f"[{chime.value}]")
         return 0.0
+
+    def beat(self, drops_per_min: Fraction | None) -> None:
+        """Do nothing: a beat cannot be printed."""
 
     def hush(self) -> None:
         """Do nothing: what was printed stays."""

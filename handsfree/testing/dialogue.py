@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable
 from contextlib import suppress
 from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
+from fractions import Fraction
 from typing import Any
 
 from handsfree.care import events as e
@@ -15,7 +16,8 @@ from handsfree.conducts.table import CONDUCTS
 from handsfree.hear.typed_words import typed_words
 from handsfree.lexicon import Lexicon
 from handsfree.loop import Corridor, Keep
-from handsfree.ports import Sentences, Voice
+from handsfree.mouth import Mouth
+from handsfree.ports import Sentences
 from handsfree.record import Record
 from handsfree.signals import Alternative, Chime, Closed, Gate, Lapsed, Utterance
 from handsfree.testing.journal import MemoryJournal
@@ -102,6 +104,9 @@ class ScriptVoice:
         """Write its name down, in brackets."""
         return self.say(f"[{chime.value}]")
 
+    def beat(self, drops_per_min: Fraction | None) -> None:
+        """Tick for nobody."""
+
     def hush(self) -> None:
         """Nothing is left to be said."""
 
@@ -129,10 +134,8 @@ def talk(
     conduct = CONDUCTS[started.kind]
     session = conduct.new(checklist, started, START)
     keep: Keep = Record(journal, SESSION).keep
-    voice: Voice = ScriptVoice(lines)
-    corridor = Corridor(
-        conduct, session, lexicon, ScriptDoor(clock, script, lines), voice, clock, keep, deaf=False
-    )
+    mouth = Mouth(ScriptVoice(lines), clock, deaf=False)
+    corridor = Corridor(conduct, session, lexicon, ScriptDoor(clock, script, lines), mouth, clock, keep)
     corridor.clip = lambda pcm: CLIP
     change(corridor)
     with suppress(ScriptEnded):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
+from fractions import Fraction
 from typing import Any
 
 from handsfree.errors import PlaybackFailed
@@ -15,13 +16,14 @@ from handsfree.signals import Chime
 class FakeVoice:
     """Voice that keeps what it was told.
 
-    said: the sentences in order. chimes: the short sounds. hushes: how often it had to fall silent.
-    broken: set it, and `say` fails.
+    said: the sentences in order. beats: the rates at which it was to tick. hushes: how often it had to fall
+    silent. broken: set it, and everything fails.
     """
 
     def __init__(self) -> None:
         self.said: list[str] = []
         self.chimes: list[Chime] = []
+        self.beats: list[Fraction | None] = []
         self.hushes = 0
         self.broken = False
 
@@ -38,6 +40,12 @@ class FakeVoice:
             raise PlaybackFailed("The fake voice is broken.", "Mend it.")
         self.chimes.append(chime)
         return 0.0
+
+    def beat(self, drops_per_min: Fraction | None) -> None:
+        """Keep the rate. Raises PlaybackFailed where broken."""
+        if self.broken:
+            raise PlaybackFailed("The fake voice is broken.", "Mend it.")
+        self.beats.append(drops_per_min)
 
     def hush(self) -> None:
         """Count it."""
@@ -140,11 +148,22 @@ def takes_any_text(voice: Voice) -> None:
         assert voice.say(text) >= 0
 
 
+def ticks_any_time(voice: Voice) -> None:
+    """A beat begins, changes and ends, amid speech and without; to end it twice is never wrong."""
+    voice.beat(Fraction(42))
+    voice.say("Close the clamp.")
+    voice.beat(Fraction(125, 4))
+    voice.hush()
+    voice.beat(None)
+    voice.beat(None)
+
+
 CHECKS: tuple[Callable[[Voice], None], ...] = (
     says_at_once,
     longer_takes_longer,
     hushes_any_time,
     chimes_any_time,
     takes_any_text,
+    ticks_any_time,
 )
 """Each takes a voice that works and raises AssertionError where it breaks the contract."""

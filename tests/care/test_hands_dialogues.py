@@ -135,10 +135,12 @@ DIALOGUES: tuple[tuple[str, tuple[str, ...], tuple[str, ...], tuple[str, ...]], 
         (*TO_RUN, *RUN[:2]),
         ("twenty in sixty", "fifteen in fifteen", "eleven in fifteen"),
         (
-            "That is twenty drops a minute. Wanted: forty two, four two drops a minute."
-            " Too slow: open the clamp a little, and count again.",
-            "That is sixty drops a minute. Wanted: forty two, four two drops a minute."
-            " Too fast: close the clamp a little, and count again.",
+            "That is twenty drops a minute, fifty two percent too slow; one drop more or less is one a"
+            " minute. Wanted: forty two, four two drops a minute. Too slow: open the clamp a little, and"
+            " count again.",
+            "That is sixty drops a minute, forty four percent too fast; one drop more or less is four a"
+            " minute. Wanted: forty two, four two drops a minute. Too fast: close the clamp a little, and"
+            " count again.",
             "Eleven drops in fifteen seconds. Look at site and flow once more before you leave.",
         ),
     ),

@@ -14,6 +14,7 @@ from handsfree.care.chart import chart
 from handsfree.care.choices import Choice
 from handsfree.care.commands import Say
 from handsfree.care.decide import decide
+from handsfree.care.flow_by_ear import Window
 from handsfree.care.listening import listen
 from handsfree.care.questions.question import Asked
 from handsfree.care.reminders.bag import Bag
@@ -68,6 +69,12 @@ ONE_EACH = {
     "finish_asked": "when will it finish",
     "completion": "three hours to go",
     "use_that": "use that",
+    "beat": "start ticking",
+    "beat_off": "stop ticking",
+    "faster": "a bit faster",
+    "slower": "slower",
+    "count_drops": "count for thirty seconds",
+    "just_drops": "i counted forty two",
     "end": "end session",
     "end_it": "yes end it",
 }
@@ -85,6 +92,8 @@ VALUES = {
     "count": "9/15",
     "follow_up": "drop factor=60 gtt/mL",
     "completion": "time left=180 min",
+    "count_drops": "30",
+    "just_drops": "42",
 }
 """What the sentence of a command that takes a value is read as."""
 
@@ -95,17 +104,20 @@ COMMANDS = tuple(rule for rule in OPEN if rule not in OTHERS)
 
 
 def in_mode(mode: Mode) -> Session:
-    """A session at the question for the cannula with a bag and a reminder, as far as a mode needs it."""
+    """A session at the question for the cannula, with what a mode needs: bag, beat, reminder."""
     session = Session(
         shipped(),
         START,
         step="gauge",
         mode=mode,
-        since={"tubing": START},
+        since={"tubing": START, "bag": START},
         asked=Asked(FLOW, answered=True),
         bag=Bag(Fraction(1000), Fraction(500), START, Fraction(125)),
         reminders=(Reminder("own", START, START, said=1),),
         under=Session(shipped(), START),
+        rate=e.RateComputed(Fraction(1000), Fraction(480), Fraction(125), Fraction(20), Fraction(125, 3)),
+        beat=Fraction(42),
+        window=Window(30, DUE, over=True),
     )
     match mode:
         case Mode.CONFIRMING:

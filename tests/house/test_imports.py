@@ -46,6 +46,7 @@ ROOMS: Mapping[str, May] = {
     "keep": May(("keep", *TYPES), ("filelock", "numpy", "soundfile", "sqlalchemy")),
     "say": May(("say.numbers",)),
     "say.wording": May(("say", "care", "signals")),
+    "say.wording_flow": May(("say", "care")),
     "say.wording_choices": May(("say", "care")),
     "say.wording_glance": May(("say", "care", "glance")),
     "say.wording_practice": May(("say", "care")),
@@ -88,7 +89,8 @@ ROOMS: Mapping[str, May] = {
     "export": May(("care", "debrief", "export_sound", "keep", "record", "show", "webvtt", *TYPES)),
     "debrief": May(("care", "keep", "record", "show", *TYPES)),
     "tape": May(("care", "hear", "keep", *TYPES)),
-    "loop": May(("care", "conducts.conduct", "glance", "phrases", "lexicon", "said", *TYPES)),
+    "mouth": May(("care", *TYPES)),
+    "loop": May(("care", "conducts.conduct", "glance", "mouth", "phrases", "lexicon", "said", *TYPES)),
 }
 """By room, or by module where it may more than its room. Those not named here cross rooms by trade."""
 

@@ -174,7 +174,9 @@ def test_a_session_outlives_its_disk(
 
         def change(corridor: Corridor[Any]) -> None:
             corridor.keep = record.keep
-            corridor.voice = TroubledVoice(lines, trouble(folder, journal), "Two identifiers", "One thousand")
+            corridor.mouth.voice = TroubledVoice(
+                lines, trouble(folder, journal), "Two identifiers", "One thousand"
+            )
 
         talked = told(*SAID[:4], "+6", *SAID[4:], change=change)
         record.close()

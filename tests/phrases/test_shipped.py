@@ -9,6 +9,8 @@ import pytest
 
 from handsfree.care.choices import Choice
 from handsfree.care.commands import Say
+from handsfree.care.events import RateComputed
+from handsfree.care.flow_by_ear import Window
 from handsfree.care.listening import listen
 from handsfree.care.questions.question import Asked
 from handsfree.care.questions.replies import ASKED
@@ -38,6 +40,8 @@ RUNNING = Session(
     since=dict.fromkeys(CLOCKS, START),
     bag=Bag(Fraction(1000), Fraction(1000), START, Fraction(125)),
     reminders=(Reminder("own", START, START, said=1),),
+    rate=RateComputed(Fraction(1000), Fraction(480), Fraction(125), Fraction(20), Fraction(125, 3)),
+    beat=Fraction(42),
 )
 """A line that runs, and a reminder that waits: all that can be open is."""
 
@@ -46,14 +50,14 @@ def moment(step: str, mode: Mode = Mode.WALKING) -> Listen:
     """What may be said at a step."""
     proposal = Proposal({}, START, asked=True) if mode is Mode.CONFIRMING else None
     choice = Choice(FIFTEEN_OR_FIFTY, START) if mode is Mode.CHOOSING else None
-    now = replace(RUNNING, step=step, mode=mode, proposal=proposal, choice=choice)
-    return replace(listen(now), asks="")
+    return replace(listen(replace(RUNNING, step=step, mode=mode, proposal=proposal, choice=choice)), asks="")
 
 
-MOMENTS = tuple(
-    dict.fromkeys(
+MOMENTS = (
+    *dict.fromkeys(
         moment(step.name, mode) for mode in Mode if mode is not Mode.OVER for step in shipped().steps
-    )
+    ),
+    listen(replace(RUNNING, step="gauge", window=Window(30, START, over=True))),
 )
 """Every moment of a session, each once."""
 

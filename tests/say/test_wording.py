@@ -38,6 +38,7 @@ SILENT = frozenset(
         e.StepsReopened,  # its cause is said
         e.StopLifted,  # the next question is said
         e.ValueProposed,  # it is read back
+        e.CountDropped,  # what follows from the number is said
         e.Held,  # silence is the answer
         e.SoundSynchronised,  # nobody wants to know
         e.SoundMissed,  # the page shows it

@@ -40,6 +40,13 @@ from handsfree.care.events.drill import (
     WordsKept,
     WordsMissed,
 )
+from handsfree.care.events.flow_by_ear import (
+    BeatSet,
+    BeatStopped,
+    CountBegun,
+    CountDropped,
+    CountEnded,
+)
 from handsfree.care.events.practice import (
     CueGiven,
     FaultSet,
@@ -153,6 +160,11 @@ Event = (
     | ProposalDropped
     | RateComputed
     | FlowCounted
+    | BeatSet
+    | BeatStopped
+    | CountBegun
+    | CountEnded
+    | CountDropped
     | SessionStarted
     | SessionResumed
     | SessionEnded
@@ -224,20 +236,21 @@ class Recorded:
 
 
 __all__ = [
-    "EVENTS", "AlreadyClosed", "Announced", "AnswerUsed", "AttemptsUsedUp", "BagHung", "BagTold",
-    "BranchChosen", "CaseTold", "ChecklistBegun", "ChecklistEnded", "ChecklistText", "ChoiceAsked",
-    "ChoiceDropped", "ChoiceMade", "CommandRefused", "ConfirmedOnce", "ConfirmingChanged", "CueFired",
-    "CueGiven", "DrillNamed", "EmergencyRaised", "EndAsked", "EndDropped", "Event", "FaultSet",
-    "FindingReported", "FinishTold", "FlowCounted", "Found", "Held", "LevelReported", "ListeningPaused",
-    "ListeningResumed", "MarkDropped", "MarkMoved", "MarkRefused", "MarkSet", "MissedTold", "Number",
-    "Overruled", "PathShortened", "Played", "PlayingFailed", "ProblemsTold", "ProposalConfirmed",
-    "ProposalDropped", "QuestionAnswered", "QuestionDropped", "QuestionLacking", "QuestionRefused",
-    "RateComputed", "ReadBack", "ReasonAsked", "ReasonDropped", "Recorded", "Released",
-    "ReminderAnswered", "ReminderDropped", "ReminderDue", "ReminderPostponed", "ReminderSet",
-    "RemindersTold", "RuleBroken", "RunBegun", "RunEnded", "ScoreTold", "SessionEnded", "SessionResumed",
-    "SessionStarted", "SignGiven", "SoFarTold", "SoundMended", "SoundMissed", "SoundStarted",
-    "SoundStopped", "SoundSynchronised", "SoundTroubled", "SpeechNotUnderstood", "SpeechUnderstood",
-    "SpeechWavered", "StepClosed", "StepLeftOpen", "StepOpened", "StepSaid", "StepSkipped",
-    "StepsReopened", "StopLifted", "StopOverridden", "StopRaised", "TimeTold", "Told", "TraineeNamed",
-    "TubingChanged", "Undone", "UpcomingTold", "ValueProposed", "WordsKept", "WordsMissed",
+    "EVENTS", "AlreadyClosed", "Announced", "AnswerUsed", "AttemptsUsedUp", "BagHung", "BagTold", "BeatSet",
+    "BeatStopped", "BranchChosen", "CaseTold", "ChecklistBegun", "ChecklistEnded", "ChecklistText",
+    "ChoiceAsked", "ChoiceDropped", "ChoiceMade", "CommandRefused", "ConfirmedOnce", "ConfirmingChanged",
+    "CountBegun", "CountDropped", "CountEnded", "CueFired", "CueGiven", "DrillNamed", "EmergencyRaised",
+    "EndAsked", "EndDropped", "Event", "FaultSet", "FindingReported", "FinishTold", "FlowCounted", "Found",
+    "Held", "LevelReported", "ListeningPaused", "ListeningResumed", "MarkDropped", "MarkMoved",
+    "MarkRefused", "MarkSet", "MissedTold", "Number", "Overruled", "PathShortened", "Played",
+    "PlayingFailed", "ProblemsTold", "ProposalConfirmed", "ProposalDropped", "QuestionAnswered",
+    "QuestionDropped", "QuestionLacking", "QuestionRefused", "RateComputed", "ReadBack", "ReasonAsked",
+    "ReasonDropped", "Recorded", "Released", "ReminderAnswered", "ReminderDropped", "ReminderDue",
+    "ReminderPostponed", "ReminderSet", "RemindersTold", "RuleBroken", "RunBegun", "RunEnded", "ScoreTold",
+    "SessionEnded", "SessionResumed", "SessionStarted", "SignGiven", "SoFarTold", "SoundMended",
+    "SoundMissed", "SoundStarted", "SoundStopped", "SoundSynchronised", "SoundTroubled",
+    "SpeechNotUnderstood", "SpeechUnderstood", "SpeechWavered", "StepClosed", "StepLeftOpen", "StepOpened",
+    "StepSaid", "StepSkipped", "StepsReopened", "StopLifted", "StopOverridden", "StopRaised", "TimeTold",
+    "Told", "TraineeNamed", "TubingChanged", "Undone", "UpcomingTold", "ValueProposed", "WordsKept",
+    "WordsMissed",
 ]  # fmt: skip

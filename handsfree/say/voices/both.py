@@ -3,10 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from fractions import Fraction
+from typing import TypeVar
 
 from handsfree.errors import PlaybackFailed
 from handsfree.ports import Voice
 from handsfree.signals import Chime
+
+T = TypeVar("T")
 
 
 class BothVoices:
@@ -23,12 +27,16 @@ class BothVoices:
         """Have both sound it; returns the longer length. Raises PlaybackFailed after both tried."""
         return max(self._each(lambda voice: voice.chime(chime)))
 
+    def beat(self, drops_per_min: Fraction | None) -> None:
+        """Have both tick, or no more. Raises PlaybackFailed after both tried."""
+        self._each(lambda voice: voice.beat(drops_per_min))
+
     def hush(self) -> None:
         """Fall silent with both."""
         for voice in self._voices:
             voice.hush()
 
-    def _each(self, act: Callable[[Voice], float]) -> list[float]:
+    def _each(self, act: Callable[[Voice], T]) -> list[T]:
         done, failures = [], []
         for voice in self._voices:
             try:

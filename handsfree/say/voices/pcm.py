@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from fractions import Fraction
 from typing import Protocol
 
 SPEECH_RATE = 22_050
@@ -33,6 +34,9 @@ class Output(Protocol):
 
     def play(self, pcm: Pcm) -> None:
         """Put the sound behind what is still to be played; returns at once. Raises PlaybackFailed."""
+
+    def beat(self, drops_per_min: Fraction | None) -> None:
+        """Tick once a drop from now on, or no more. Raises PlaybackFailed."""
 
     def hush(self) -> None:
         """Drop what was not played yet."""

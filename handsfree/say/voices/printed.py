@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from typing import TextIO
 
 from handsfree.errors import PlaybackFailed
@@ -27,6 +28,9 @@ class PrintedVoice:
     def chime(self, chime: Chime) -> float:
         """Print its name in brackets, so that a reader knows of it too. Raises PlaybackFailed."""
         return self.say(f"[{chime.value}]")
+
+    def beat(self, drops_per_min: Fraction | None) -> None:
+        """Do nothing: a beat cannot be printed."""
 
     def hush(self) -> None:
         """Do nothing: what was printed stays."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
+from fractions import Fraction
 from pathlib import Path
 
 import numpy as np
@@ -61,6 +62,9 @@ class SpeechFile:
             self._file.flush()
             self._written += len(sentence)
             self._tell_length()
+
+    def beat(self, drops_per_min: Fraction | None) -> None:
+        """Do nothing: a file holds what was said, without the time between."""
 
     def hush(self) -> None:
         """Do nothing: what was given is written, and a file takes no time to play."""

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 from handsfree.say.voices.chimes import sounded
 from handsfree.say.voices.pcm import Output
 from handsfree.say.voices.synthesis import synthesise
@@ -32,6 +34,10 @@ class SpokenVoice:
         pcm = sounded(chime)
         self._output.play(pcm)
         return pcm.length_s
+
+    def beat(self, drops_per_min: Fraction | None) -> None:
+        """Tick once a drop, or no more. Raises PlaybackFailed."""
+        self._output.beat(drops_per_min)
 
     def hush(self) -> None:
         """Fall silent at once."""
