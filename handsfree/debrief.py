@@ -10,9 +10,10 @@ from types import MappingProxyType
 from typing import Any
 
 from handsfree.care import events as e
-from handsfree.errors import SoundError
+from handsfree.errors import HandsfreeError, SoundError
 from handsfree.keep.peaks import peaks
-from handsfree.record import Kept
+from handsfree.ports import Journal
+from handsfree.record import Kept, load
 from handsfree.show.debrief.drilled import drilled_runs
 from handsfree.show.debrief.guided import guided_run
 from handsfree.show.debrief.page import page
@@ -20,6 +21,7 @@ from handsfree.show.debrief.practised import practised_run
 from handsfree.show.debrief.run import Run
 from handsfree.show.debrief.sounds import lost, sounds
 from handsfree.show.debrief.tracks import Recording
+from handsfree.show.debrief.trend import same
 
 Reader = Callable[[str, Any, Sequence[e.Recorded]], tuple[Run, ...]]
 """Makes the runs of a session from its id, how it ended, and its events: one for each trainee. The sound that
@@ -47,6 +49,17 @@ def runs_from(kept: Kept) -> Iterator[Run]:
         )
 
 
+def earlier_runs(runs: Sequence[Run], journal: Journal, emergencies: str) -> Iterator[Run]:
+    """What the same trainees ran before, of all that is kept; sessions that can't be read are left out."""
+    began = {same(run): run.began for run in sorted(runs, key=lambda run: run.began) if run.trainee}
+    shown = {run.session for run in runs}
+    others = [session for session in journal.sessions() if session not in shown] if began else []
+    for session in others:
+        with suppress(HandsfreeError):
+            theirs = [run for run in runs_from(load(journal, session, emergencies)) if same(run) in began]
+            yield from (run for run in theirs if run.began < began[same(run)])
+
+
 def recordings_of(runs: Iterable[Run], folder: Path) -> dict[str, Recording]:
     """The sound of runs by its path in the sessions folder, as far as it can be read."""
     files = dict.fromkeys(sound.file for run in runs for sound in run.sounds)
@@ -57,11 +70,11 @@ def recordings_of(runs: Iterable[Run], folder: Path) -> dict[str, Recording]:
     return found
 
 
-def write_page(runs: Sequence[Run], folder: Path, out: Path) -> None:
-    """Write the page of some runs, all or none of it. Raises OSError."""
+def write_page(runs: Sequence[Run], folder: Path, out: Path, earlier: Sequence[Run] = ()) -> None:
+    """Write the page of some runs, all or none of it. earlier: for the trend alone. Raises OSError."""
     unfinished = out.with_name(f"{out.name}.part")
     with unfinished.open("w", encoding="utf-8", newline="\n") as file:
-        file.writelines(page(runs, recordings_of(runs, folder)))
+        file.writelines(page(runs, recordings_of(runs, folder), earlier))
     unfinished.replace(out)
 
 

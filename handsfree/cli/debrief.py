@@ -34,7 +34,7 @@ def debrief(session: tuple[str, ...], out: Path, sessions: Path | None, store: s
     SESSION is an id, or "last". The page is one file that holds the sound too, and needs no network.
     """
     from handsfree.cli.progress import progress_bar
-    from handsfree.debrief import write_page
+    from handsfree.debrief import earlier_runs, write_page
     from handsfree.record import load, named
     from handsfree.shelf import emergencies
     from handsfree.wiring import open_journal, sessions_folder
@@ -42,9 +42,10 @@ def debrief(session: tuple[str, ...], out: Path, sessions: Path | None, store: s
     folder = sessions or sessions_folder()
     with closing(open_journal(folder, store)) as journal:
         kept = [load(journal, named(journal, name), emergencies()) for name in session]
-    runs = [run for one in kept for run in _runs(one, folder, **again)]
+        runs = [run for one in kept for run in _runs(one, folder, **again)]
+        earlier = tuple(earlier_runs(runs, journal, emergencies()))
     with progress_bar("Making the page"):
-        write_page(runs, folder, out)
+        write_page(runs, folder, out, earlier)
     click.echo(f"The page is {out}. It holds all that was said: keep it as you keep the record.")
 
 

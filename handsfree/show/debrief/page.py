@@ -34,10 +34,13 @@ class View:
         return f"{self.run.trainee or 'Run'}, {self.run.began:%d %b %H:%M}"
 
 
-def page(runs: Sequence[Run], recordings: Mapping[str, Recording]) -> Iterator[str]:
+def page(
+    runs: Sequence[Run], recordings: Mapping[str, Recording], earlier: Sequence[Run] = ()
+) -> Iterator[str]:
     """The page of one run, or of several side by side, piece by piece.
 
     recordings: the sound files that could be read, by their path; the page tells which are missing.
+    earlier: runs that are shown in the trend alone.
     """
     longest_s = max(run.length_s for run in runs)
     views = [_view(f"run{n}", run, recordings, longest_s) for n, run in enumerate(runs, 1)]
@@ -46,7 +49,7 @@ def page(runs: Sequence[Run], recordings: Mapping[str, Recording]) -> Iterator[s
     template = environment.get_template("page.html.j2")
     yield from template.generate(
         views=views,
-        trends=list(trends(runs)),
+        trends=list(trends((*earlier, *runs))),
         style=Markup(style),
         script=Markup(script),
         style_hash=_hash(style),

@@ -84,7 +84,7 @@ def _placed(marks: Sequence[Mark], length_s: float) -> Iterator[Placed]:
     """Each mark in the first row in which it lies on no other; in the last one where there is none."""
     ends = [-_MARK_WIDTH] * MOST_ROWS
     for number, mark in sorted(enumerate(marks), key=lambda pair: pair[1].at_s):
-        x = 100 * mark.at_s / length_s
+        x = min(max(100 * mark.at_s / length_s, 0.0), 100.0)
         row = next((n for n, end in enumerate(ends) if x >= end), MOST_ROWS - 1)
         ends[row] = x + _MARK_WIDTH
         yield Placed(mark, number, x, row)

@@ -38,11 +38,16 @@ class Trend:
 
 
 def trends(runs: Sequence[Run]) -> Iterator[Trend]:
-    """The trends of everybody who was named, and ran more than once."""
-    named = sorted((run for run in runs if run.trainee), key=lambda run: (run.trainee, run.began))
-    for trainee, group in groupby(named, key=lambda run: run.trainee):
+    """The trends of everybody who was named, and ran the same more than once."""
+    named = sorted((run for run in runs if run.trainee), key=lambda run: (*same(run), run.began))
+    for (_, _, trainee), group in groupby(named, key=same):
         theirs = list(group)
         for figure, of in _FIGURES.items():
             values = tuple(value for run in theirs if (value := of(run)) is not None)
             if len(theirs) > 1 and len(values) == len(theirs):
                 yield Trend(trainee, figure, values)
+
+
+def same(run: Run) -> tuple[str, str, str]:
+    """What runs share that can be compared: kind of session, checklist and trainee."""
+    return run.sort.value, run.title, run.trainee

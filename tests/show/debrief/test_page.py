@@ -151,6 +151,14 @@ def test_standing_and_losses_are_told(run: Run, sound: bool, told: str) -> None:
     assert told in written(run, sound=sound)
 
 
+def test_earlier_runs_stand_in_the_trend_alone() -> None:
+    """A chart of two values, and one column."""
+    text = "".join(page([DRILL], {}, [EARLIER]))
+
+    assert 'aria-label="critical moments: 3, 2"' in text
+    assert 1 == text.count('class="card run"')
+
+
 def test_sound_is_kept_once_for_all_runs() -> None:
     """Two trainees of one drill share its file."""
     text = written(DRILL, replace(DRILL, sounds=(Sound(FILE, ((0.0, -1.0),)),)))
