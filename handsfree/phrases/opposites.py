@@ -91,6 +91,11 @@ def _opposites(word: str) -> Iterator[tuple[str, ...]]:
             yield (f"dis{word}",)
 
 
+def negates(word: str) -> bool:
+    """Whether it turns round what is said behind it."""
+    return word in ("not", "never", "un") or word.endswith("n't")
+
+
 def undone(words: tuple[str, ...], known: AbstractSet[str]) -> Iterator[tuple[str, ...]]:
     """Yield the sentences of which `words` may be the opposite. known: the words of the grammar."""
     for first in _FIRST:

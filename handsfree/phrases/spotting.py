@@ -12,6 +12,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
 from handsfree.phrases.judge import CLEAR_DB, SCALE
+from handsfree.phrases.opposites import negates
 from handsfree.ports import Sentences
 from handsfree.signals import REPORT, Alternative, Node, Utterance
 
@@ -82,7 +83,9 @@ def places(sentences: Sentences, words: tuple[str, ...]) -> tuple[_Place, ...]:
 
 
 def _beginning(sentences: Sentences, words: tuple[str, ...], first: int) -> Iterator[_Place]:
-    """Every answer that begins with a word."""
+    """Every answer that begins with a word; none where it is denied: "I have not" does not report."""
+    if first and negates(words[first - 1]):
+        return
     for behind in range(first + 1, len(words) + 1):
         said = words[first:behind]
         standing = sentences.standing(said)

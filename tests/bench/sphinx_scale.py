@@ -62,17 +62,17 @@ class Row:
     heard: str
 
 
-def hear(corpus: Path) -> Iterator[Row]:
-    """Hear the tuning half."""
+def hear(corpus: Path, commands: int, files: int | None) -> Iterator[Row]:
+    """Hear so many commands of the tuning half, and so many files of its other speech (None: all)."""
     clips = [clip for clip in hearing_manifest.read(corpus) if clip.split == "tune"]
     ear = SphinxEar(refused_below=0.0)
     spoken = [one for one in clips if one.sentence and grammars.holds(one.name, one.sentence)]
-    for clip in sample(spoken, COMMANDS):
+    for clip in sample(spoken, commands):
         for level in LEVELS:
             sound = Trial(corpus, clip, noise_of(clip.file, tuple(NOISES)), level).sound
             yield from _rows(ear, sound, (clip.name, clip.sentence), level)
-    for clip in clips:
-        for name in () if clip.sentence else OTHER:
+    for clip in [one for one in clips if not one.sentence][:files]:
+        for name in OTHER:
             yield from _rows(ear, sound_of(corpus / clip.file), (name, ""), "")
 
 
@@ -144,12 +144,15 @@ def main() -> None:
     parser = argparse.ArgumentParser(description="Fits the scale of the PocketSphinx ear.")
     parser.add_argument("--hear", action="store_true")
     parser.add_argument("--corpus", type=Path, default=CORPUS)
+    parser.add_argument("--commands", type=int, default=COMMANDS)
+    parser.add_argument("--files", type=int, help="files of other speech")
     given = parser.parse_args()
     kept = given.corpus / "results" / "sphinx-scale.jsonl"
     if given.hear:
         with kept.open("w", encoding="utf-8") as lines:
-            for row in hear(given.corpus):
+            for row in hear(given.corpus, given.commands, given.files):
                 lines.write(json.dumps(asdict(row)) + "\n")
+                lines.flush()
     rows = [_row(line) for line in kept.read_text("utf-8").splitlines()]
     weights = fitted(rows)
     print(dict(zip(("base", *PIECES), np.round(weights, 2).tolist(), strict=True)))
