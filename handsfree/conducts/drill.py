@@ -14,6 +14,7 @@ from handsfree.care.drill.session import Session
 from handsfree.care.drill.vocabulary import vocabulary
 from handsfree.conducts.conduct import Conduct
 from handsfree.say.wording_drill import chime, sentence
+from handsfree.say.wording_glance_runs import drill_glance
 from handsfree.signals import Keeps
 
 
@@ -34,4 +35,5 @@ DRILL = Conduct(
     sentence=sentence,
     chime=chime,
     sure=SURE,
+    glance=drill_glance,
 )

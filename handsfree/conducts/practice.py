@@ -15,6 +15,7 @@ from handsfree.care.practice.terms import Terms
 from handsfree.care.practice.vocabulary import practice_vocabulary
 from handsfree.care.vocabulary import Vocabulary
 from handsfree.conducts.conduct import Conduct
+from handsfree.say.wording_glance_runs import practice_glance
 from handsfree.say.wording_practice import practice_sentence
 from handsfree.signals import Chime, Listen
 
@@ -50,4 +51,5 @@ PRACTICE = Conduct(
     sentence=practice_sentence,
     chime=_chime,
     sure=SURE,
+    glance=practice_glance,
 )

@@ -48,6 +48,7 @@ ROOMS: Mapping[str, May] = {
     "say.wording": May(("say", "care", "signals")),
     "say.wording_flow": May(("say", "care")),
     "say.wording_choices": May(("say", "care")),
+    "say.wording_glance_runs": May(("care", "glance")),
     "say.wording_glance": May(("say", "care", "glance")),
     "say.wording_practice": May(("say", "care")),
     "say.wording_drill": May(("say", "care", "signals")),
@@ -79,10 +80,11 @@ ROOMS: Mapping[str, May] = {
     "units": May(("errors",), ("pint",)),
     "webvtt": May(("errors",)),
     "lexicon": May(("care", "phrases", *TYPES)),
-    "conducts": May(
-        ("conducts", "care", "say.wording", "say.wording_glance", "say.wording_practice", "glance", "signals")
+    "conducts": May(("conducts", "care", "say.wording", "say.wording_glance", "glance", "signals")),
+    "conducts.practice": May(
+        ("conducts", "care", "say.wording_practice", "say.wording_glance_runs", "glance", "signals")
     ),
-    "conducts.drill": May(("conducts", "care", "say.wording_drill", "signals")),
+    "conducts.drill": May(("conducts", "care", "say.wording_drill", "say.wording_glance_runs", "signals")),
     "record": May(("care", "conducts", "keep", *TYPES)),
     "show.record": May(("show", "care", "say.wording_values", *TYPES)),
     "export_sound": May(("care", "keep", "show", "webvtt", *TYPES)),
