@@ -6,22 +6,24 @@ from collections.abc import Iterator
 from datetime import datetime, timedelta
 
 from handsfree.care.commands import Answer, Say
-from handsfree.phrases.readings import reading
+from handsfree.phrases.readings import led_by, reading
 from handsfree.phrases.spotting import VALUE_SURE, Spotted
 from handsfree.signals import REPORT, Heard, Node, Utterance
 
 
 def understood(heard: Heard, utterance: Utterance, at: datetime) -> Say:
     """The command of a sentence. at: when its utterance was decided."""
-    node, text = heard.node, " ".join(heard.node.words)
+    line, node = led_by(heard.node)
+    text, ends_ago_s = " ".join(heard.node.words), tuple(_ends_ago_s(heard, utterance))
     said_at = at - timedelta(seconds=utterance.decided_s - utterance.end_s)
+    answers: tuple[Answer, ...] = ()
     if node.rule == REPORT:
         answers = tuple(
             Answer(child.rule, reading(child), " ".join(child.words), at - timedelta(seconds=ago_s))
-            for child, ago_s in zip(node.children, _ends_ago_s(heard, utterance), strict=True)
+            for child, ago_s in zip(node.children, ends_ago_s[-len(node.children) :], strict=True)
         )
-        return Say(node.rule, text, answers, confidence=heard.confidence, said_at=said_at)
-    return Say(node.rule, text, reason=reading(node), confidence=heard.confidence, said_at=said_at)
+    reason = "" if answers else reading(node)
+    return Say(node.rule, text, answers, reason, heard.confidence, said_at, line)
 
 
 def spotted_answers(found: tuple[Spotted, ...], utterance: Utterance, at: datetime) -> Say:

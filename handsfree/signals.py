@@ -252,6 +252,9 @@ class Chime(Enum):
     """The next words are waited for."""
 
 
+LINE_NAME = "line_name"
+"""Name of the rule that names a line or patient; where there are several it may lead any sentence."""
+
 REPORT = "report"
 """Name of the rule that takes several answers in one breath; each answer is a child of its node."""
 
@@ -264,6 +267,7 @@ class Listen:
     in one breath. asks: the question that is open, for those who answer it (empty where none is).
     uncalled: names of rules that are heard without the call word too, where there is one.
     grammar: whose rules they are, where several checklists have rules of the same name.
+    led_by: name of a rule that may stand before each sentence (empty for none).
     loose: answers are heard in the midst of other words too.
     """
 
@@ -273,4 +277,5 @@ class Listen:
     asks: str = ""
     uncalled: tuple[str, ...] = ()
     grammar: str = ""
+    led_by: str = ""
     loose: bool = False

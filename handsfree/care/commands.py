@@ -27,6 +27,7 @@ class Answer:
 class Say:
     """A sentence that the grammar accepted. rule: the public rule. reason: given in the same breath.
 
+    line: the name of a line or patient with which it begins.
     said_at: when its last word ended, where that is known: some time before it is understood.
     """
 
@@ -36,6 +37,7 @@ class Say:
     reason: str = ""
     confidence: float = 1.0
     said_at: datetime | None = None
+    line: str = ""
 
 
 @dataclass(frozen=True, slots=True)

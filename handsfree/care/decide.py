@@ -9,24 +9,23 @@ from types import MappingProxyType
 from typing import assert_never
 
 from handsfree.care import events as e
-from handsfree.care.answers import answer, report
-from handsfree.care.checklist import ANY_BRANCH
+from handsfree.care.answers import report
 from handsfree.care.choices import answers_of, chosen
-from handsfree.care.commands import Answer, Close, Command, Mumble, Notice, Say, Tick, Waver
+from handsfree.care.commands import Close, Command, Mumble, Notice, Say, Tick, Waver
 from handsfree.care.decision import Decision
 from handsfree.care.flow_by_ear import FLOW_COMMANDS, tick_of_count
 from handsfree.care.leaving import end_session, leave
 from handsfree.care.misses import drop_choice, missed, wavered
 from handsfree.care.nesting import beginnable
-from handsfree.care.path import previous_step
 from handsfree.care.proposals import confirm, drop
 from handsfree.care.questions.replies import ASKED, drop_question, lapse_question
 from handsfree.care.reasons import override, reasoned, skip
 from handsfree.care.reminders.planning import plan, remind
 from handsfree.care.reminders.replies import REPLIES
+from handsfree.care.routing import LINES, aside_tick, route
 from handsfree.care.rules import CHANGING, CHECKLISTS, OPEN, Mode
 from handsfree.care.session import Session, State
-from handsfree.care.values import KINDS
+from handsfree.care.walking import go_back, go_on, new_order, shorten
 
 
 def decide(session: Session, command: Command, at: datetime) -> tuple[e.Event, ...]:
@@ -35,13 +34,13 @@ def decide(session: Session, command: Command, at: datetime) -> tuple[e.Event, .
     if session.mode is not Mode.OVER:
         match command:
             case Say():
-                _said(decision, command)
+                route(decision, command, _said)
             case Mumble():
                 _mumbled(decision, command)
             case Waver(candidates):
                 _wavered(decision, candidates)
             case Tick():
-                _ticked(decision)
+                aside_tick(decision, _ticked)
             case Notice(trouble, over):
                 decision.add(e.SoundMended(trouble) if over else e.SoundTroubled(trouble))
             case Close():
@@ -62,7 +61,7 @@ def begin(session: Session, started: e.SessionStarted, at: datetime) -> tuple[e.
 def resume(session: Session, resumed: e.SessionResumed, at: datetime) -> tuple[e.Event, ...]:
     """The first events after a session was cut off: what fell due meanwhile, then the step at hand."""
     decision = Decision(session, at).add(resumed)
-    _ticked(decision)
+    aside_tick(decision, _ticked)
     if decision.session.mode is Mode.CONFIRMING:
         drop(decision, "lapsed")
     elif decision.session.mode is Mode.WALKING:
@@ -148,57 +147,12 @@ def _found(decision: Decision, name: str) -> None:
         decision.move_on()
 
 
-def _next(decision: Decision, _: Say) -> None:
-    session = decision.session
-    if not session.step:
-        decision.add(e.Told("complete"))
-        return
-    step = session.checklist.step(session.step)
-    if session.mark(step.name).state is State.OPEN:
-        if step.value:
-            decision.add(e.CommandRefused("This step wants its value."))
-            return
-        if step.critical:
-            decision.add(e.CommandRefused("This step is critical: say its own words."))
-            return
-        answer(decision, Answer(step.words))
-    if decision.session.mode is Mode.WALKING and not decision.has(e.CommandRefused):
-        decision.move_on()
-
-
-def _back(decision: Decision, _: Say) -> None:
-    step = previous_step(decision.session)
-    if step is None:
-        decision.add(e.CommandRefused("This is the first step."))
-    elif decision.session.sharp_open:
-        decision.add(e.CommandRefused("The needle comes first."))
-    else:
-        decision.open(step.name, again=True)
-
-
 def _undo(decision: Decision, _: Say) -> None:
     if decision.session.before is None:
         decision.add(e.Told("nothing_to_undo"))
     else:
         decision.add(e.Undone())
         decision.move_on(again=True)
-
-
-def _new_order(decision: Decision, _: Say) -> None:
-    session = decision.session
-    ordered = tuple(
-        s.name
-        for s in session.checklist.steps
-        if s.confirm
-        or any(KINDS[kind].field in ("volume_ml", "time_min", "rate_ml_per_h") for kind in s.value)
-    )
-    if session.proposal is not None:
-        decision.add(e.ProposalDropped("new order"))
-    if session.branch:
-        decision.add(e.BranchChosen(ANY_BRANCH))
-    decision.add(e.StepsReopened(ordered, "new order"))
-    decision.lift_stop()
-    decision.move_on()
 
 
 def _correct(decision: Decision, _: Say) -> None:
@@ -234,7 +188,7 @@ def _choose(decision: Decision, said: Say) -> None:
         missed(decision, Mumble(said.text))
     else:
         decision.add(e.ChoiceMade())
-        _said(decision, one)
+        route(decision, one, _said)
 
 
 def _carry_on(decision: Decision, _: Say) -> None:
@@ -245,11 +199,6 @@ def _carry_on(decision: Decision, _: Say) -> None:
 def _listen(decision: Decision, _: Say) -> None:
     decision.add(e.ListeningResumed())
     decision.again()
-
-
-def _shorten(decision: Decision, _: Say) -> None:
-    decision.add(e.PathShortened())
-    decision.move_on()
 
 
 def _just(event: Callable[[], e.Event]) -> Callable[[Decision, Say], None]:
@@ -265,8 +214,8 @@ def _tell(topic: str) -> Callable[[Decision, Say], None]:
 
 _COMMANDS: Mapping[str, Callable[[Decision, Say], None]] = MappingProxyType(
     {
-        "next": _next,
-        "back": _back,
+        "next": go_on,
+        "back": go_back,
         "repeat": _tell("repeat"),
         "how": _tell("how"),
         "why": _tell("why"),
@@ -278,7 +227,7 @@ _COMMANDS: Mapping[str, Callable[[Decision, Say], None]] = MappingProxyType(
         "override": override,
         "reason": lambda decision, said: reasoned(decision, said.reason or said.text, ""),
         "undo": _undo,
-        "new_order": _new_order,
+        "new_order": new_order,
         "correct": _correct,
         "wrong": _wrong,
         "first": _choose,
@@ -291,7 +240,8 @@ _COMMANDS: Mapping[str, Callable[[Decision, Say], None]] = MappingProxyType(
         "carry_on": _carry_on,
         "pause": _just(e.ListeningPaused),
         "listen": _listen,
-        "shorten": _shorten,
+        "shorten": shorten,
+        **LINES,
         **REPLIES,
         **ASKED,
         **FLOW_COMMANDS,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import datetime
 
 from handsfree.care import events as e
-from handsfree.care.evolution import evolve
+from handsfree.care.lines import evolve_lines
 from handsfree.care.path import next_step
 from handsfree.care.reminders.asked import TOPICS
 from handsfree.care.rules import Mode
@@ -22,7 +22,7 @@ class Decision:
 
     def add(self, event: e.Event) -> Decision:
         """Take one event."""
-        self.session = evolve(self.session, event, self.at)
+        self.session = evolve_lines(self.session, event, self.at)
         self.events.append(event)
         return self
 
@@ -47,6 +47,10 @@ class Decision:
     def end_checklist(self, how: str) -> None:
         """Back to the checklist underneath, where what was asked is asked again."""
         self.close_checklist(how)
+        self.ask_again()
+
+    def ask_again(self) -> None:
+        """Say again what is asked, or why the step is stopped."""
         if self.session.stop is not None:
             self.add(self.session.stop)
         else:

@@ -6,11 +6,11 @@ from collections.abc import Collection, Iterator
 
 from handsfree.care.choices import numbers
 from handsfree.care.nesting import beginnable
-from handsfree.care.path import in_reach, phase_at_hand
+from handsfree.care.path import answering, in_reach, phase_at_hand
 from handsfree.care.rules import ANSWERS, CHECKLISTS, EMERGENCIES, OPEN, QUESTIONS, Mode, commands
 from handsfree.care.session import Session, State
 from handsfree.care.values import KINDS
-from handsfree.signals import REPORT, Listen
+from handsfree.signals import LINE_NAME, REPORT, Listen
 
 _ASKS = {
     Mode.CONFIRMING: "correct",
@@ -31,28 +31,35 @@ def listen(session: Session, called: bool = False) -> Listen:
 
     called: nothing was asked just now, so that a call word is wanted, where there is one.
     """
-    mode = session.mode
+    mode, others = session.mode, () if session.under else session.others
     rules = [rule for rule in commands(mode) if rule not in _shut(session)]
     emergencies = tuple(one.name for one in session.checklist.emergencies)
     if mode in OPEN[EMERGENCIES]:
         rules += emergencies
     if mode in OPEN[CHECKLISTS]:
-        rules += [one.name for one in beginnable(session)]
+        every = dict.fromkeys(one.name for line in (session, *others) for one in beginnable(line))
+        rules += [*every]
     answers: tuple[str, ...] = ()
     if mode in OPEN[ANSWERS]:
         here = phase_at_hand(session)
         rules += [one.name for one in session.checklist.findings if one.phase == here]
         rules += _bare(session)
-        answers = tuple(dict.fromkeys(rule for step in in_reach(session) for rule in step.rules))
+        steps = [*in_reach(session), *(step for other in others for step in answering(other.walks[-1]))]
+        answers = tuple(dict.fromkeys(rule for step in steps for rule in step.rules))
     if session.choice is not None and not numbers(session.choice.candidates):
         candidates = session.choice.candidates
         answers = tuple(dict.fromkeys(answer.rule for said in candidates for answer in said.answers))
-        rules += [said.rule for said in candidates if not said.answers and said.rule not in rules]
+        named = ["line"] if candidates[0].line else []
+        alone = (said.rule for said in candidates if not said.answers)
+        rules += [rule for rule in dict.fromkeys((*alone, *named)) if rule not in rules]
     shut = {*_questions(session, answers)}
     rules = [rule for rule in rules if rule not in shut]
     uncalled = (STOP, *emergencies) if called else (*rules, REPORT)
     grammar = session.checklist.name if session.under else ""
-    return Listen(tuple(rules), answers, asks=asks(session), uncalled=uncalled, grammar=grammar)
+    led_by = LINE_NAME if session.others else ""
+    return Listen(
+        tuple(rules), answers, asks=asks(session), uncalled=uncalled, grammar=grammar, led_by=led_by
+    )
 
 
 def asks(session: Session) -> str:
@@ -67,16 +74,20 @@ def asks(session: Session) -> str:
 
 def _shut(session: Session) -> Iterator[str]:
     """What confirms is not heard before its read-back was said to its end; a number chooses only between
-    numbers; what is said of a reminder, a bag or a set is heard once there is one."""
+    numbers; what is said of a reminder, a bag or a set is heard once there is one; "left arm" is no line
+    while an arm is asked for."""
     if session.proposal is None or not session.proposal.asked:
         yield "correct"
     if session.choice is None or not numbers(session.choice.candidates):
         yield "chosen"
     if session.under is None:
         yield "leave"
-    if not session.latched():
+    lines = (session, *session.others)
+    if not session.others or "just_limb" in _bare(session):
+        yield "line"
+    if not any(one.latched() for one in lines):
         yield from ("reminded", "later", "not_needed")
-    if session.bag is None:
+    if not any(one.bag for one in lines):
         yield from ("level", "bag_asked", "given_asked", "bag_changed")
     if session.beat is None:
         yield from ("beat_off", "faster", "slower")
@@ -84,7 +95,7 @@ def _shut(session: Session) -> Iterator[str]:
         yield from ("beat", "count_drops")
     if session.window is None or not session.window.over:
         yield "just_drops"
-    if "tubing" not in session.since:
+    if not any("tubing" in one.since for one in lines):
         yield "tubing_changed"
 
 

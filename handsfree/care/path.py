@@ -30,21 +30,26 @@ def previous_step(session: Session) -> Step | None:
 def in_reach(session: Session) -> tuple[Step, ...]:
     """Steps whose words can be said now: those of the phase at hand, those open at any time, and those by
     which a reminder is answered, once they were closed."""
-    here = phase_at_hand(session)
+    here, again = phase_at_hand(session), answering(session)
     steps = session.checklist.steps
     words = {step.words for step in steps if step.anytime}
     return tuple(
         s
         for s in steps
-        if session.applies(s)
-        and (s.phase == here or (s.words and s.words in words) or _answers_reminder(session, s))
+        if session.applies(s) and (s.phase == here or (s.words and s.words in words) or s in again)
     )
 
 
-def _answers_reminder(session: Session, step: Step) -> bool:
-    closed = session.mark(step.name).state is State.CLOSED
-    running = bool(step.clocks) and session.since.keys() >= set(step.clocks)
-    return closed and running and LOOKED.issuperset(step.clocks)
+def answering(session: Session) -> tuple[Step, ...]:
+    """Steps that were closed and whose words, said again, answer a reminder."""
+    return tuple(
+        step
+        for step in session.checklist.steps
+        if session.mark(step.name).state is State.CLOSED
+        and step.clocks
+        and session.since.keys() >= set(step.clocks)
+        and LOOKED.issuperset(step.clocks)
+    )
 
 
 def phase_at_hand(session: Session) -> str:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date, datetime, timedelta
 from enum import Enum
 from fractions import Fraction
@@ -65,6 +65,8 @@ class Proposal:
 class Session:
     """Everything the next decision depends on.
 
+    name: of the line or patient, where the user gave one. others: the other lines, each a session of its own.
+    aside_of: while something is done for another line, the name of the one at hand.
     under: while another checklist is walked through, the session as it was, to which that leads back.
     """
 
@@ -102,6 +104,9 @@ class Session:
     found: tuple[e.Found, ...] = ()
     befores: tuple[Session, ...] = ()
     under: Session | None = None
+    name: str = ""
+    others: tuple[Session, ...] = ()
+    aside_of: str = ""
 
     @property
     def before(self) -> Session | None:
@@ -165,11 +170,26 @@ class Session:
     def next_sign(self) -> datetime | None:
         """When it is to be said that the session listens: only while an answer is waited for, and no sharp is
         open."""
+        if self.aside_of:
+            return None
         return self.sign_due if self.mode in (Mode.WALKING, Mode.STOPPED) and not self.sharp_open else None
 
     def reminder(self, key: tuple[str, str, datetime]) -> Reminder:
         """The reminder of that key. Raises KeyError."""
         return {one.key: one for one in self.reminders}[key]
+
+    def line(self, name: str) -> Session:
+        """The line of that name. Raises KeyError."""
+        return {one.name: one for one in (self, *self.others)}[name]
+
+    @property
+    def at_hand(self) -> Session:
+        """The line at hand: this one, unless something is done aside."""
+        return self.line(self.aside_of) if self.aside_of else self
+
+    def seen_from_here(self, other: Session) -> Session:
+        """Another line as it is seen while this one is at hand: it keeps to the silence of this one."""
+        return replace(other, others=(replace(self, others=()),), aside_of=self.name)
 
     @property
     def walks(self) -> tuple[Session, ...]:
@@ -197,18 +217,24 @@ class Session:
 
     def may_say(self, reminder: Reminder) -> datetime | None:
         """From when on a reminder may be said; None while it has to wait for an open sharp or a read-back."""
-        if reminder.answered or self.sharp_open:
+        if reminder.answered or self.at_hand.sharp_open:
             return None
         if reminder.kind in self.answering:
             return reminder.next + WAITS_IN_SILENCE
         if reminder.urgent:
             return reminder.next
-        if self.mode in (Mode.CONFIRMING, Mode.CHOOSING, Mode.ASKING):
+        mode = self.at_hand.mode
+        if mode in (Mode.CONFIRMING, Mode.CHOOSING, Mode.ASKING):
             return None
-        return reminder.next + WAITS_IN_SILENCE if self.mode is Mode.HELD else reminder.next
+        return reminder.next + WAITS_IN_SILENCE if mode is Mode.HELD else reminder.next
 
     def deadline(self) -> datetime | None:
-        """When the next tick is due; None where nothing is."""
+        """When the next tick is due, of whatever line; None where nothing is."""
+        dues = (self.own_deadline(), *(self.seen_from_here(one).own_deadline() for one in self.others))
+        return min((due for due in dues if due is not None), default=None)
+
+    def own_deadline(self) -> datetime | None:
+        """When something is due of this line; None where nothing is."""
         questions = (self.proposal, self.choice, self.asked, self.window)
         open_questions = (one for one in questions if one is not None)
         dues = [one.due for one in (*self.running(), *open_questions) if one.due is not None]

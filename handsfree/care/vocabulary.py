@@ -14,6 +14,7 @@ SHIPPED = (
     "dates",
     "fluids",
     "patient",
+    "lines",
     "questions",
     "measures",
     "numbers",

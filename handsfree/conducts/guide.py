@@ -8,8 +8,8 @@ from handsfree.care import events as e
 from handsfree.care.ahead import ahead
 from handsfree.care.checklist import Checklist
 from handsfree.care.decide import begin, decide, resume
-from handsfree.care.evolution import evolve
 from handsfree.care.flow_by_ear import heard_beat
+from handsfree.care.lines import evolve_lines
 from handsfree.care.listening import listen
 from handsfree.care.rules import SURE
 from handsfree.care.session import Session
@@ -40,7 +40,7 @@ GUIDE = Conduct(
     begin,
     resume,
     decide,
-    evolve,
+    evolve_lines,
     listen=listen,
     ahead=ahead,
     sentence=sentence,

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Hashable, Mapping
+from dataclasses import replace
 from types import MappingProxyType
 
 from handsfree.phrases import numbers
 from handsfree.phrases.amounts import count, minutes, number, tagged, tags, uses
 from handsfree.phrases.questions import question
-from handsfree.signals import REPORT, Node
+from handsfree.signals import LINE_NAME, REPORT, Node
 
 
 def reading(node: Node) -> str:
@@ -21,15 +22,30 @@ def reading(node: Node) -> str:
 
 
 def by_reading(node: Node) -> Hashable:
-    """What two sentences must share to be the same for a session: rules of their answers, and values."""
+    """What two sentences must share to be the same for a session: line, rules of answers, and values."""
+    line, node = led_by(node)
     parts = node.children if node.rule == REPORT else (node,)
-    return node.rule, tuple((part.rule, reading(part)) for part in parts)
+    return line, node.rule, tuple((part.rule, reading(part)) for part in parts)
+
+
+def led_by(node: Node) -> tuple[str, Node]:
+    """The name of the line with which a sentence begins, empty where it has none, and the sentence itself."""
+    leads = bool(node.children) and node.children[0].rule == LINE_NAME
+    if not leads or _READINGS.get(node.rule) is _line_name:
+        return "", node
+    return " ".join(node.children[0].words), replace(node, children=node.children[1:])
 
 
 def _timer(node: Node) -> str:
     """Minutes, and what for: `10/turn the patient`; `10/` where nothing was said of it."""
     (span,) = uses(node, "span")
     return f"{minutes(span)}/{', '.join(tagged(use) for use in uses(node, 'task'))}"
+
+
+def _line_name(node: Node) -> str:
+    """The name of a line or patient, as it was said: "bed two"."""
+    (name,) = uses(node, "line_name")
+    return " ".join(name.words)
 
 
 def _reason(node: Node) -> str:
@@ -98,5 +114,8 @@ _READINGS: Mapping[str, Callable[[Node], str]] = MappingProxyType(
         "verdict_last": _mark,
         "verdict_first": _mark,
         "verdict_alone": _mark,
+        "line": _line_name,
+        "line_named": _line_name,
+        "line_begun": _line_name,
     }
 )

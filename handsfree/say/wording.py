@@ -31,7 +31,9 @@ def sentence(event: e.Event, session: Session, examples: Examples) -> str:
     if _keeps_quiet(event, session):
         return ""
     say = _SENTENCES.get(type(event))
-    return say(event, session, examples) if say else ""
+    text = say(event, session, examples) if say else ""
+    whose = session.others and not session.aside_of and isinstance(event, e.ReminderDue | e.CueFired)
+    return f"{capital(session.name)}: {text}" if text and whose else text
 
 
 def _keeps_quiet(event: e.Event, session: Session) -> bool:
@@ -60,6 +62,7 @@ _ALWAYS_SAID = (
     e.EndAsked,
     e.ReasonAsked,
     e.ReminderDue,
+    e.LineAside,
 )
 
 
@@ -101,8 +104,11 @@ def _opened(event: e.StepOpened, session: Session, _: Examples) -> str:
 
 
 def _session_ended(event: e.SessionEnded, session: Session, _: Examples) -> str:
-    """The record is read at the end that was asked for; who was cut off goes on with it."""
-    return f"Session ended. {spoken_record(session) if event.how == 'by voice' else left(session)}"
+    """The record of each line is read at the end that was asked for; who was cut off goes on with it."""
+    read = spoken_record if event.how == "by voice" else left
+    lines = (session, *session.others)
+    each = [f"{capital(line.name)}: {read(line.walks[-1])}" for line in lines if session.others]
+    return f"Session ended. {' '.join(each) or read(session)}"
 
 
 def _closed(event: e.StepClosed, session: Session, _: Examples) -> str:
@@ -203,6 +209,10 @@ _SENTENCES: Mapping[type, Callable[..., str]] = MappingProxyType(
         e.ScoreTold: _score,
         e.AttemptsUsedUp: lambda event, session, _: session.checklist.finding(event.finding).attempts.say,
         e.PathShortened: _says("Critical steps only. The rest stays open in the record."),
+        e.LineNamed: lambda event, session, _: f"{capital(event.name)}.",
+        e.LineBegun: lambda event, session, _: f"{capital(event.name)}.",
+        e.LineTaken: lambda event, session, _: f"{capital(event.name)}.",
+        e.LineAside: lambda event, session, _: f"{capital(event.name)}:",
         e.EmergencyRaised: lambda event, session, _: session.checklist.emergency(event.emergency).tell,
         e.CueFired: _cue,
         e.ReasonAsked: _says("Why? Say the reason, or wrong to go back."),

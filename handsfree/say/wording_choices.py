@@ -12,6 +12,8 @@ from handsfree.say.wording_values import capital, value_words
 
 def which(candidates: tuple[Say, ...]) -> str:
     """ "Did you say fifteen, or fifty? One five, or five zero." """
+    if candidates[0].line:
+        return f"For {', or '.join(one.line for one in candidates)}?"
     pair = numbers(candidates)
     differ = difference(candidates)
     if pair is not None and (as_said := _in_one_unit(differ[0].rule if differ else "", pair)):

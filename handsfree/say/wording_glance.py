@@ -33,8 +33,9 @@ _BETWEEN: Mapping[Mode, tuple[str, tuple[str, ...]]] = {
 def glance(session: Session, examples: Mapping[str, str]) -> Glance:
     """The moment at hand. examples: by grammar rule, a sentence that can be said now."""
     do, say = _asked(session, examples)
+    whose = f"{capital(session.name)}: " if session.name else ""
     return Glance(
-        title=session.checklist.title,
+        title=f"{whose}{session.checklist.title}",
         place=_place(session),
         do=do,
         say=say,

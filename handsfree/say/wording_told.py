@@ -12,6 +12,7 @@ from handsfree.say.numbers import spoken
 from handsfree.say.wording_left import MOST_CHOICES, left
 from handsfree.say.wording_places import filled
 from handsfree.say.wording_record import spoken_record
+from handsfree.say.wording_values import capital
 
 Examples = Mapping[str, str]
 """By grammar rule: a sentence that can be said now."""
@@ -43,13 +44,14 @@ def told(event: e.Told, session: Session, examples: Examples) -> str:
 
 
 def _where(step: Step | None, session: Session) -> str:
+    whose = f"{capital(session.name)}. " if session.name else ""
     if step is None:
-        return "All steps are done."
+        return f"{whose}All steps are done."
     phases = [phase.name for phase in session.checklist.phases]
     title = next(phase.title for phase in session.checklist.phases if phase.name == step.phase)
     number = f"{spoken(phases.index(step.phase) + 1)} of {spoken(len(phases))}"
     over = f"{session.checklist.title}. " if session.under else ""
-    return f"{over}Phase {number}, {title}. {filled(step.do, session)}"
+    return f"{whose}{over}Phase {number}, {title}. {filled(step.do, session)}"
 
 
 def _help(session: Session, examples: Examples) -> str:

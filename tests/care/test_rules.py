@@ -27,6 +27,9 @@ from tests.dialogues import lexicon, shipped
 
 ONE_EACH = {
     "leave": "cancel this check",
+    "line": "bed two",
+    "line_named": "this is bed four",
+    "line_begun": "new patient bed five",
     "next": "next",
     "back": "go back",
     "repeat": "say that again",
@@ -82,11 +85,8 @@ ONE_EACH = {
 
 FLOW = "flow; volume=1000 mL; time=480 min"
 VALUES = {
-    "chosen": "18",
-    "remind": "10/turn the patient",
-    "case": "child",
-    "later": "10",
-    "level": "200",
+    **{"chosen": "18", "remind": "10/turn the patient", "case": "child", "later": "10", "level": "200"},
+    **{"line": "bed two", "line_named": "bed four", "line_begun": "bed five"},
     "question": FLOW,
     "bare_question": FLOW,
     "count": "9/15",
@@ -118,6 +118,8 @@ def in_mode(mode: Mode) -> Session:
         rate=e.RateComputed(Fraction(1000), Fraction(480), Fraction(125), Fraction(20), Fraction(125, 3)),
         beat=Fraction(42),
         window=Window(30, DUE, over=True),
+        name="bed one",
+        others=(Session(shipped(), START, name="bed two"),),
     )
     match mode:
         case Mode.CONFIRMING:

@@ -47,6 +47,7 @@ from handsfree.care.events.flow_by_ear import (
     CountDropped,
     CountEnded,
 )
+from handsfree.care.events.lines import LineAside, LineBegun, LineNamed, LineResumed, LineTaken
 from handsfree.care.events.practice import (
     CueGiven,
     FaultSet,
@@ -170,6 +171,11 @@ Event = (
     | SessionEnded
     | ChecklistBegun
     | ChecklistEnded
+    | LineNamed
+    | LineBegun
+    | LineTaken
+    | LineAside
+    | LineResumed
     | EmergencyRaised
     | ReasonAsked
     | ReasonDropped
@@ -241,7 +247,8 @@ __all__ = [
     "ChoiceAsked", "ChoiceDropped", "ChoiceMade", "CommandRefused", "ConfirmedOnce", "ConfirmingChanged",
     "CountBegun", "CountDropped", "CountEnded", "CueFired", "CueGiven", "DrillNamed", "EmergencyRaised",
     "EndAsked", "EndDropped", "Event", "FaultSet", "FindingReported", "FinishTold", "FlowCounted", "Found",
-    "Held", "LevelReported", "ListeningPaused", "ListeningResumed", "MarkDropped", "MarkMoved",
+    "Held", "LevelReported", "LineAside", "LineBegun", "LineNamed", "LineResumed", "LineTaken",
+    "ListeningPaused", "ListeningResumed", "MarkDropped", "MarkMoved",
     "MarkRefused", "MarkSet", "MissedTold", "Number", "Overruled", "PathShortened", "Played",
     "PlayingFailed", "ProblemsTold", "ProposalConfirmed", "ProposalDropped", "QuestionAnswered",
     "QuestionDropped", "QuestionLacking", "QuestionRefused", "RateComputed", "ReadBack", "ReasonAsked",
