@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from dataclasses import asdict
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 import click
@@ -16,11 +17,16 @@ if TYPE_CHECKING:
 
 @click.command(epilog="Example: handsfree check")
 @click.option("--json", "as_json", is_flag=True, help="One JSON object a line for each part.")
-def check(as_json: bool) -> None:
+@click.option("--sounds", is_flag=True, help="Let each short sound be heard, after its name.")
+@click.option("--speak-to", type=click.Path(path_type=Path), metavar="FILE", help="Sounds into a file.")
+def check(as_json: bool, sounds: bool, speak_to: Path | None) -> None:
     """Tell what works on this machine, a line for each part, and what to do about the rest.
 
     Exit status 0 when a session can be run, at least with typed words or a recording; else 1.
     """
+    if sounds:
+        _let_hear(speak_to)
+        return
     from handsfree.cli.parts import can_run, findings
 
     found: list[Finding] = []
@@ -30,6 +36,16 @@ def check(as_json: bool) -> None:
     if not can_run(found):
         step = "Do what stands beside the parts that do not work."
         raise NotSo("No session can be run on this machine.", step)
+
+
+def _let_hear(speak_to: Path | None) -> None:
+    from handsfree.signals import Chime
+    from handsfree.wiring import open_voice
+
+    with open_voice("spoken", speak_to) as voice:
+        for chime in Chime:
+            voice.say(f"{chime.value}.")
+            voice.chime(chime)
 
 
 def _in_words(finding: Finding) -> str:

@@ -10,6 +10,8 @@ import pytest
 from handsfree.cli.parts import EARS, GRAMMARS, SESSIONS, Finding, can_run, heard_by
 from handsfree.errors import SoundError
 from handsfree.hear.microphone import Microphone
+from handsfree.say.voices.chimes import sounded
+from handsfree.signals import Chime
 from handsfree.testing.sound_device import FakeSoundDevice, Sound
 from tests.cli.conftest import Command
 from tests.hear.sound import noise, silence
@@ -71,3 +73,14 @@ def test_a_microphone_tells_what_it_hears() -> None:
 def test_what_a_session_needs(working: list[str], can: bool) -> None:
     """An ear, the grammars and a place to keep the record; sound devices can be replaced."""
     assert can_run([Finding(part, part in working) for part in PARTS]) == can
+
+
+def test_each_short_sound_can_be_heard(handsfree: Command, tmp_path: Path) -> None:
+    """After its name, one behind the other: the samples of each stand in the file in that order."""
+    ran = handsfree("check", "--sounds", "--speak-to", str(tmp_path / "sounds.wav"))
+    heard = (tmp_path / "sounds.wav").read_bytes()
+    places = [heard.find(sounded(chime).samples) for chime in Chime]
+
+    assert (0, "") == (ran.status, ran.err)
+    assert -1 not in places
+    assert sorted(places) == places

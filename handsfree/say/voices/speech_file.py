@@ -55,7 +55,9 @@ class SpeechFile:
     def play(self, pcm: Pcm) -> None:
         """Write one sentence and the gap after it, through to the disk. Raises PlaybackFailed."""
         rate = self._kind.rate
-        speech = soxr.resample(np.frombuffer(pcm.samples, np.int16), SPEECH_RATE, rate)
+        speech = np.frombuffer(pcm.samples, np.int16)
+        if rate != SPEECH_RATE:
+            speech = soxr.resample(speech, SPEECH_RATE, rate)
         sentence = np.concatenate([speech, np.zeros(round(GAP_S * rate), np.int16)])
         with self._faults_named():
             self._file.write(sentence)
