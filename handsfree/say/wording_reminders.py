@@ -187,5 +187,7 @@ _CASES: Mapping[str, str] = MappingProxyType(
         "watched": "to be watched closely",
         "emergency": "emergency line",
         "additive": "a drug was added",
+        "nutrition": "nutrition into the vein",
+        "intraosseous": "intraosseous line",
     }
 )

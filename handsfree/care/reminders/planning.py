@@ -7,7 +7,7 @@ from datetime import datetime
 
 from handsfree.care import events as e
 from handsfree.care.decision import Decision
-from handsfree.care.reminders.policy import shortest
+from handsfree.care.reminders.policy import RUNNING, shortest
 from handsfree.care.reminders.reminder import FIRST_COUNT, KINDS, OWN, Reminder
 from handsfree.care.rules import Mode
 from handsfree.care.session import Session
@@ -55,23 +55,28 @@ _RECKONED = ("recount", "bag_low", "bag_empty")
 
 def _wanted(session: Session) -> Iterator[tuple[str, datetime]]:
     for name, kind in KINDS.items():
-        after = shortest(session.intervals, name, session.cases)
+        after = shortest(session.intervals, name, _cases(session))
         since = session.since.get(kind.clock)
         if name not in _RECKONED and since is not None and after is not None:
             yield name, since + after
     yield from _recount(session)
-    lead = shortest(session.intervals, "bag_low", session.cases)
+    lead = shortest(session.intervals, "bag_low", _cases(session))
     if session.bag is not None:
         yield "bag_empty", session.bag.empty_at()
         if lead is not None:
             yield "bag_low", session.bag.empty_at() - lead
 
 
+def _cases(session: Session) -> tuple[str, ...]:
+    """What was said, and what follows from the clocks."""
+    return (*session.cases, RUNNING) if "flow" in session.since else session.cases
+
+
 def _recount(session: Session) -> Iterator[tuple[str, datetime]]:
     """Some time after the clamp was set, and then from count to count."""
     flow, count = session.since.get("flow"), session.since.get("count")
-    first = shortest(session.intervals, FIRST_COUNT, session.cases)
-    after = shortest(session.intervals, "recount", session.cases)
+    first = shortest(session.intervals, FIRST_COUNT, _cases(session))
+    after = shortest(session.intervals, "recount", _cases(session))
     if flow is None:
         return
     if first is not None and (count is None or count < flow + first):

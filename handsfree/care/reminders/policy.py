@@ -10,6 +10,10 @@ ALWAYS = ""
 """The case of an interval that holds for everybody."""
 
 
+RUNNING = "running"
+"""The case of an interval that holds while something runs in: nobody has to say so."""
+
+
 @dataclass(frozen=True, slots=True)
 class Interval:
     """A kind of reminder falls due `after_s` seconds after its clock began, in a case ("child") or always."""

@@ -8,11 +8,14 @@ from collections.abc import Callable, Mapping
 from types import MappingProxyType
 from typing import Any
 
-from handsfree.care.reminders.policy import ALWAYS, Interval, over
+from handsfree.care.reminders.policy import ALWAYS, RUNNING, Interval, over
 from handsfree.care.reminders.reminder import FIRST_COUNT, KINDS, OWN
 from handsfree.errors import PolicyError
 
-CASES = ("child", "watched", "vesicant", "emergency", "lipid", "intermittent", "additive")
+CASES = (
+    *("child", "watched", "vesicant", "emergency", "lipid", "intermittent", "additive"),
+    *("blood", "nutrition", "propofol", "intraosseous"),
+)
 """What can be said of patient, line and fluid, and shorten an interval: `<case>` in grammars/always.jsgf."""
 
 REMINDED = tuple(kind for kind in (*KINDS, FIRST_COUNT) if kind not in (OWN, "bag_empty"))
@@ -95,9 +98,11 @@ class _Reader:
                 f"no reminder is called {kind}.",
                 f"Take one of: {', '.join(REMINDED)}.",
             )
-        if case not in (ALWAYS, *CASES):
+        if case not in (ALWAYS, RUNNING, *CASES):
             raise self._fault(
-                self._line("case", head), f"no case is called {case}.", f"Take one of: {', '.join(CASES)}."
+                self._line("case", head),
+                f"no case is called {case}.",
+                f"Take one of: {', '.join((RUNNING, *CASES))}.",
             )
         return Interval(kind, case, self._seconds(one["after"], head), one["source"], one["edition"])
 

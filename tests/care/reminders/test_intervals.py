@@ -8,7 +8,7 @@ import pytest
 
 from handsfree.care.decision import Decision
 from handsfree.care.reminders.planning import plan
-from handsfree.care.reminders.policy import Interval, over, shortest
+from handsfree.care.reminders.policy import RUNNING, Interval, over, shortest
 from handsfree.care.reminders.reminder import KINDS
 from handsfree.care.session import Session
 from handsfree.shelf import policy_from
@@ -20,6 +20,8 @@ INS = "INS position paper 2012, as reproduced by an infusion nurse"
 CHART = "administration-set change chart, CDC and INS columns"
 MMWR = "MMWR 51 (RR-10), 2002, Appendix B"
 CASUALTY = "prolonged casualty care nursing reference (US military)"
+
+HOSPITAL = "children's hospital guideline"
 
 PUBLISHED = [
     ("common", "site", "", 4, f"{INS}: alert adult, at least every 4 h"),
@@ -41,7 +43,26 @@ PUBLISHED = [
     ("cdc_2002", "hang", "lipid", 12, f"{MMWR}: lipid alone within 12 h of hanging"),
     ("prolonged_care", "tubing", "", 7 * 24, f"{CASUALTY}: continuous, every 7 days"),
     ("prolonged_care", "tubing", "intermittent", 24, f"{CASUALTY}: intermittent, every 24 h"),
-    ("childrens_hospital", "site", "", 1, "children's hospital guideline: hourly with a continuous infusion"),
+    (
+        "common",
+        "hang",
+        "blood",
+        4,
+        f"{MMWR}: within 4 h of hanging (NZ: of leaving storage)",
+    ),
+    ("common", "hang", "nutrition", 24, f"{MMWR}: nutrition that contains lipid, within 24 h"),
+    ("ins", "tubing", "blood", 4, f"{CHART}: INS, each unit or every 4 h, with filter"),
+    ("ins", "tubing", "nutrition", 24, f"{CHART}: INS, 24 h or each container"),
+    ("ins", "tubing", "propofol", 6, f"{CHART}: INS, 6-12 h or each container"),
+    ("cdc_2011", "tubing", "blood", 24, f"{CHART}: CDC, within 24 h"),
+    ("cdc_2011", "tubing", "propofol", 6, f"{CHART}: CDC, 6 or 12 h, with each vial"),
+    ("cdc_2002", "tubing", "blood", 24, f"{MMWR}: within 24 h"),
+    ("cdc_2002", "tubing", "nutrition", 24, f"{MMWR}: nutrition with lipid (3-in-1), within 24 h"),
+    ("prolonged_care", "tubing", "propofol", 12, f"{CASUALTY}: propofol, 12 h"),
+    ("prolonged_care", "catheter", "intraosseous", 24, f"{CASUALTY}: intraosseous 24 h, 48 h at most"),
+    ("childrens_hospital", "site", "running", 1, f"{HOSPITAL}: hourly with a continuous infusion"),
+    ("childrens_hospital", "site", "", 6, f"{HOSPITAL}: 6-hourly minimum without one"),
+    ("childrens_hospital", "site", "child", 6, f"{HOSPITAL}: all its patients are children"),
     ("vip_poster", "site", "", 24, "VIP score card, ward poster: at least daily"),
 ]
 MINUTES = [
@@ -67,7 +88,8 @@ def test_the_interval_is_the_published_one(
 def test_it_falls_due_then(policy: str, kind: str, case: str, after: timedelta, source: str) -> None:
     """With its clock begun, the reminder is set for that time."""
     kind = {"first_count": "recount"}.get(kind, kind)
-    clocks = dict.fromkeys(("site", "bag", "tubing", "catheter", "flow"), START)
+    running = kind == "recount" or case == RUNNING
+    clocks = dict.fromkeys(("site", "bag", "tubing", "catheter", *(["flow"] if running else [])), START)
     if after == timedelta(hours=1) and kind == "recount":
         clocks["count"] = START + timedelta(minutes=15)
     session = Session(shipped(), START, intervals=policy_from(policy), cases=(case,), since=clocks)
