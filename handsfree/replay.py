@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from contextlib import closing
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import UTC, datetime, timedelta
 from functools import partial
 from pathlib import Path
@@ -53,6 +53,7 @@ def replay(simulation: Simulation, choices: Choices) -> tuple[str, tuple[Cue, ..
     local_min = round(offset.total_seconds() / 60)
     rooms = Rooms(None, door, captions, clock, deaf=False, local_min=local_min)
     session = _name(simulation, choices)
+    choices = replace(choices, lasting=False)
     run: Callable[[], object] = partial(run_new, simulation.checklist, choices, rooms)
     while True:
         try:

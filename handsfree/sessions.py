@@ -62,6 +62,7 @@ class Choices:
     never. intervals: the policy by which it reminds. kind: of session, a name of `CONDUCTS`.
     sound: all of it is kept. terms: of a practice run. trainees: who can be named.
     board: address and port at which the session is shown, empty for nowhere. screen: in the terminal too.
+    lasting: each event outlives power that fails; a simulation can do without the wait.
     """
 
     sessions: Path
@@ -80,6 +81,7 @@ class Choices:
     screen: bool = False
     terms: Terms | None = None
     trainees: tuple[str, ...] = ()
+    lasting: bool = True
 
     @property
     def reads_back(self) -> bool:
@@ -184,7 +186,7 @@ def rooms_for(choices: Choices) -> Iterator[Rooms]:
 @contextmanager
 def _journal(choices: Choices) -> Iterator[SqlJournal]:
     """The journal, proven to be writable. Raises StoreFailed."""
-    with closing(open_journal(choices.sessions, choices.store)) as journal:
+    with closing(open_journal(choices.sessions, choices.store, lasting=choices.lasting)) as journal:
         journal.probe()
         yield journal
 

@@ -127,11 +127,11 @@ def spare_voice() -> Voice:
     return PrintedVoice(sys.stderr)
 
 
-def open_journal(folder: Path, url: str) -> SqlJournal:
+def open_journal(folder: Path, url: str, *, lasting: bool = True) -> SqlJournal:
     """The journal in a sessions folder, or in the database that `url` names. Raises StoreFailed."""
     from handsfree.keep.journal import SqlJournal
 
-    return SqlJournal(folder, url)
+    return SqlJournal(folder, url, lasting=lasting)
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,6 +6,7 @@ import shutil
 import sqlite3
 from collections.abc import Iterator
 from contextlib import contextmanager
+from functools import partial
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
@@ -26,12 +27,16 @@ def file_of(url: URL) -> Path | None:
     return Path(str(url.database)) if is_file else None
 
 
-def opened(url: URL) -> Engine:
-    """A database that is connected to when it is first used. Raises ImportError, SQLAlchemyError."""
+def opened(url: URL, *, lasting: bool = True) -> Engine:
+    """A database that is connected to when it is first used. Raises ImportError, SQLAlchemyError.
+
+    lasting: SQLite waits for the disk at each commit, so that it outlives power that fails. Without, the last
+    ones may be lost, and the file is whole all the same (SQLite, PRAGMA synchronous).
+    """
     if url.get_backend_name() != "sqlite":
         return create_engine(url)
     engine = create_engine(url, connect_args={"timeout": LOCK_WAIT_S})
-    event.listen(engine, "connect", _make_durable)
+    event.listen(engine, "connect", partial(_set_up, "FULL" if lasting else "NORMAL"))
     return engine
 
 
@@ -64,10 +69,10 @@ def scrub(engine: Engine, deletion: Delete) -> None:
         database.execute(text("PRAGMA wal_checkpoint(TRUNCATE)"))
 
 
-def _make_durable(connection: sqlite3.Connection, _record: object) -> None:
+def _set_up(synchronous: str, connection: sqlite3.Connection, _record: object) -> None:
     try:
         connection.execute("PRAGMA journal_mode = WAL")
-        connection.execute("PRAGMA synchronous = FULL")
+        connection.execute(f"PRAGMA synchronous = {synchronous}")
     except sqlite3.Error:
         connection.close()
         raise

@@ -34,19 +34,22 @@ class SqlJournal:
     """Keeps rows in the table `events`, and in a side file how far each session had come.
 
     folder: of the sessions, made with the first row. url: of another database, as SQLAlchemy writes it.
+    lasting: what `append` returned from outlives power that fails; a simulation can do without the wait, and
+    has its side file written when it is closed.
     The rows of a session count from 1 without gaps. Raises StoreFailed for a URL that can't be used.
     """
 
-    def __init__(self, folder: Path, url: str = "") -> None:
+    def __init__(self, folder: Path, url: str = "", *, lasting: bool = True) -> None:
         self._folder = folder
         self._store = str(folder / DATABASE)
         with faults.told("The database of --store"):
             self._url = make_url(url) if url else url_of(folder / DATABASE)
-            self._engine = opened(self._url)
+            self._engine = opened(self._url, lasting=lasting)
         if url:
             self._store = self._url.render_as_string(hide_password=True)
         self._claims = Claims(folder)
         self._ends = Ends(folder / _name_of_ends(url))
+        self._lasting, self._ends_ahead = lasting, dict[str, End]()
         self._is_ready = False
 
     def probe(self) -> None:
@@ -72,9 +75,9 @@ class SqlJournal:
             self._folder.mkdir(parents=True, exist_ok=True)
             with self._ready().begin() as database:
                 ends = self._added(database, rows)
-            # The rows are kept; the side file may lag behind, so its failure must not deny them.
-            with suppress(OSError, StoreDamaged):
-                self._ends.write(ends)
+        self._ends_ahead |= ends
+        if self._lasting:
+            self._write_ends()
 
     def read(self, session: str) -> tuple[Row, ...]:
         """All rows of a session in order. Raises NotThere, StoreFailed, StoreDamaged."""
@@ -119,8 +122,16 @@ class SqlJournal:
 
     def close(self) -> None:
         """Let go of the database, and of what was claimed."""
+        self._write_ends()
         self._claims.drop()
         self._engine.dispose()
+
+    def _write_ends(self) -> None:
+        """The rows are kept; the side file may lag behind, so its failure must not deny them."""
+        with suppress(OSError, StoreDamaged):
+            if self._ends_ahead:
+                self._ends.write(self._ends_ahead)
+                self._ends_ahead = {}
 
     def _ready(self) -> Engine:
         if not self._is_ready:
