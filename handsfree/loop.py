@@ -68,6 +68,7 @@ class Corridor(Generic[S]):
     overheard: told every utterance as it was judged, for the dialogue on the screen.
     news: what became of the sound that is being kept; None where none is.
     shown: told what is to be seen from across the room, whenever it may have changed.
+    prepares: grammars are made ahead, for an ear that learns from them.
     """
 
     conduct: Conduct[S]
@@ -81,6 +82,7 @@ class Corridor(Generic[S]):
     overheard: Callable[[datetime, str], None] = lambda at, text: None
     news: Callable[[], tuple[e.Event, ...]] | None = None
     shown: Callable[[Glance, Status], None] = lambda glance, status: None
+    prepares: bool = True
     _asking: bool = False
     _listening_until: datetime | None = None
     _status: Status = field(default_factory=Status)
@@ -111,7 +113,7 @@ class Corridor(Generic[S]):
         sentences = self.lexicon.sentences(allowed)
         self.door.open(sentences, Gate.DEAF if self.mouth.deafens else Gate.OPEN, allowed.asks)
         self._show()
-        if self.mouth.until is not None:
+        if self.prepares and self.mouth.until is not None:
             self.lexicon.prepare(self.conduct.ahead(self.session, called))
         match self._heard(due):
             case Utterance() as utterance:
