@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Any, TextIO
 
 from handsfree.care import events as e
 from handsfree.care.checklist import Checklist
+from handsfree.care.infusion.limits import Limit
 from handsfree.care.practice.terms import Terms
 from handsfree.care.reminders.policy import Interval
 from handsfree.care.vocabulary import Vocabulary
@@ -59,7 +60,7 @@ class Choices:
     """What the user chose on the command line.
 
     signs_after_s: seconds of silence before a microphone after which it is said that somebody listens; 0 for
-    never. intervals: the policy by which it reminds. kind: of session, a name of `CONDUCTS`.
+    never. intervals, limits: of the policy. kind: of session, a name of `CONDUCTS`.
     sound: all of it is kept. terms: of a practice run. trainees: who can be named.
     board: address and port at which the session is shown, empty for nowhere. screen: in the terminal too.
     lasting: each event outlives power that fails; a simulation can do without the wait.
@@ -75,6 +76,7 @@ class Choices:
     headset: bool = False
     signs_after_s: int = 90
     intervals: tuple[Interval, ...] = ()
+    limits: tuple[Limit, ...] = ()
     kind: str = "guide"
     sound: bool = False
     board: str = ""
@@ -136,6 +138,7 @@ def run_new(checklist: Checklist, choices: Choices, rooms: Rooms) -> tuple[Any, 
         choices.terms,
         choices.trainees,
         choices.sound,
+        choices.limits,
     )
     session = conduct.new(checklist, started, at)
     lexicon = _lexicon(conduct.vocabulary(session), choices, rooms)

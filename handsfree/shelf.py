@@ -7,6 +7,8 @@ from pathlib import Path
 from handsfree.care.checklist import Checklist
 from handsfree.care.checklist_file import read_checklist
 from handsfree.care.checklist_others import with_others
+from handsfree.care.infusion.limits import Limit
+from handsfree.care.infusion.limits_file import read_limits
 from handsfree.care.reminders.policy import Interval
 from handsfree.care.reminders.policy_file import read_policy
 from handsfree.errors import WrongUse
@@ -44,18 +46,30 @@ def _checklist(file: Path, name: str) -> Checklist:
 
 def policy_from(name: str) -> tuple[Interval, ...]:
     """The intervals of a built-in policy by name, or of a file. Raises WrongUse, PolicyError."""
-    if "/" not in name and not name.endswith(".toml"):
+    if _is_built_in(name):
         try:
             return _built_in_policy(name)
         except KeyError as known:
             raise WrongUse(
                 f"There is no policy {name}.", f"Name a TOML file, or a built-in one: {known.args[0]}."
             ) from None
+    return read_policy(_policy_text(name), name, _built_in_policy)
+
+
+def limits_from(name: str) -> tuple[Limit, ...]:
+    """The limits of a policy that is a file; a built-in one has none. Raises as `policy_from`."""
+    return () if _is_built_in(name) else read_limits(_policy_text(name), name)
+
+
+def _is_built_in(name: str) -> bool:
+    return "/" not in name and not name.endswith(".toml")
+
+
+def _policy_text(name: str) -> str:
     try:
-        text = Path(name).read_text("utf-8")
+        return Path(name).read_text("utf-8")
     except (OSError, UnicodeDecodeError):
         raise WrongUse(f"The policy {name} cannot be read.", "Name a TOML file in UTF-8.") from None
-    return read_policy(text, name, _built_in_policy)
 
 
 def _built_in_policy(name: str) -> tuple[Interval, ...]:

@@ -147,8 +147,8 @@ def _modes(session: Session, event: e.Event, at: datetime) -> Session | None:
             return _returned(session)
         case e.ChoiceMade() | e.ChoiceDropped():
             return replace(_returned(session), choice=None)
-        case e.SessionStarted(intervals=intervals):
-            return replace(session, intervals=intervals)
+        case e.SessionStarted(intervals=intervals, limits=limits):
+            return replace(session, intervals=intervals, limits=limits)
         case e.SessionEnded():
             return replace(session, mode=Mode.OVER, timers=(), proposal=None, choice=None)
         case _:

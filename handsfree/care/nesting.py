@@ -53,6 +53,7 @@ def _with_line(session: Session, now: Session) -> Session:
         signs_after_s=now.signs_after_s,
         sign_due=now.sign_due,
         intervals=now.intervals,
+        limits=now.limits,
         cases=now.cases,
         asked=now.asked,
         since=now.since,

@@ -26,8 +26,9 @@ def objections(session: Session, proposed: Mapping[str, tuple[str, str]]) -> tup
     flow = solved if isinstance(solved, Flow) else known
     gauge = session.value(next((s.name for s in session.checklist.steps if "gauge" in s.value), ""))
     fast = above_free_flow(flow.rate_ml_per_h, int(gauge)) if flow.rate_ml_per_h and gauge else None
-    old = {beyond.reason for beyond in beyond(known_flow(session))}
-    return tuple(one for one in (*beyond(flow), *([fast] if fast else [])) if one.reason not in old)
+    of = session.patient, session.limits
+    old = {one.reason for one in beyond(known_flow(session), *of)}
+    return tuple(one for one in (*beyond(flow, *of), *([fast] if fast else [])) if one.reason not in old)
 
 
 def computed(session: Session) -> e.RateComputed | Refused | None:

@@ -12,6 +12,8 @@ from handsfree.care import events as e
 from handsfree.care.checklist import ANY_BRANCH, Checklist, Step
 from handsfree.care.choices import Choice
 from handsfree.care.flow_by_ear import Window
+from handsfree.care.infusion.limits import Limit
+from handsfree.care.infusion.patient import Patient
 from handsfree.care.questions.question import Asked
 from handsfree.care.reminders.bag import Bag
 from handsfree.care.reminders.policy import Interval
@@ -95,6 +97,7 @@ class Session:
     signs_after_s: int = 0
     sign_due: datetime | None = None
     intervals: tuple[Interval, ...] = ()
+    limits: tuple[Limit, ...] = ()
     cases: tuple[str, ...] = ()
     since: Mapping[str, datetime] = field(default_factory=dict)
     bag: Bag | None = None
@@ -127,6 +130,11 @@ class Session:
     def wants_free_words(self) -> bool:
         """Whether a reason is waited for: no grammar holds them all."""
         return self.mode is Mode.REASONING
+
+    @property
+    def patient(self) -> Patient | None:
+        """The kind of patient, as far as it was said."""
+        return Patient.CHILD if "child" in self.cases else None
 
     def mark(self, step: str) -> Mark:
         """Where a step stands."""

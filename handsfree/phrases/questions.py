@@ -33,13 +33,13 @@ PARTS: Mapping[str, tuple[str, str]] = MappingProxyType(
         "count": ("count", "drops/s"),
         "left_told": ("left", "mL"),
         "time_left_told": ("time left", "min"),
-        "drug_told": ("drug", "as said"),
-        "bag_told": ("bag", "mL"),
-        "per_mil": ("bag", "mL"),
         "name_told": ("name", "as tagged"),
         "dose_told": ("dose", "as said"),
         "unit_told": ("dose unit", "unit alone"),
         "want_told": ("want", "as said"),
+        "drug_told": ("drug", "as said"),
+        "bag_told": ("bag", "mL"),
+        "per_mil": ("bag", "mL"),
         "weight_told": ("weight", "as said"),
         "patient_told": ("patient", "as tagged"),
         "percent_told": ("percent", "%"),
@@ -53,6 +53,10 @@ PARTS: Mapping[str, tuple[str, str]] = MappingProxyType(
 """By grammar rule: the part's name, and its unit or where that is found."""
 
 
+_ORDER = tuple(dict.fromkeys(name for name, _ in PARTS.values()))
+"""In which parts are told, whatever was said first: the same told in another order means the same."""
+
+
 def question(node: Node) -> str:
     """The text of a question, of a follow-up, or of what completes one."""
     inside = [*_inside(node)]
@@ -60,7 +64,8 @@ def question(node: Node) -> str:
     wants = next((tagged(one) for one in inside if one.rule in _LEADS and one.tags), "")
     head = " for ".join(filter(None, (about.removeprefix(ABOUT).replace("_", " "), wants)))
     heads = [head] if node.rule.endswith("question") else []
-    return "; ".join([*heads, *(f"{name}={value}" for name, value in _parts(node))])
+    parts = sorted(_parts(node), key=lambda part: _ORDER.index(part[0]))
+    return "; ".join([*heads, *(f"{name}={value}" for name, value in parts)])
 
 
 def _unnamed(inside: list[Node]) -> str:

@@ -63,7 +63,7 @@ def _part(question: Question, name: str) -> str:
     assert measure is not None
     if measure.unit != "min":
         return _said(measure.value, measure.unit)
-    return hours_and_minutes(measure.value, _said) or "no time"
+    return hours_and_minutes(measure.value, _said) or "a moment"
 
 
 _TOLD: Mapping[str, str] = MappingProxyType(
@@ -84,8 +84,8 @@ _NAMES: Mapping[str, Mapping[str, str]] = MappingProxyType(
             "parkland": "Parkland",
             "rule-of-ten": "rule of ten",
             "us-army": "U S army",
-            "aba": "A B A",
-            "aba-electrical": "A B A electrical",
+            "aba": "American burn",
+            "aba-electrical": "electrical",
             "rcem-2": "college two",
             "rcem-3": "college three",
             "rcem-4": "college four",
@@ -115,7 +115,7 @@ _MISSING: Mapping[str, str] = MappingProxyType(
         "weight": "What weight?",
         "method": "By the hour, or by the day? They do not give the same.",
         "percent": "How many percent?",
-        "formula": "By which formula? Parkland, rule of ten, U S army, A B A, or college two, three or four.",
+        "formula": "Parkland, rule of ten, U S army, American burn, or college two, three or four?",
         "since": "How long ago was the burn?",
         "volume per kg": "How many millilitres a kilogram are ordered?",
     }

@@ -81,7 +81,7 @@ def test_table_of_commands_is_whole() -> None:
 
 
 def _always() -> Grammar:
-    return compile_grammar(read_library(["always"], read_shipped))
+    return compile_grammar(read_library(["always", "questions"], read_shipped))
 
 
 def _said() -> list[str]:

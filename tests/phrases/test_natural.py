@@ -3,19 +3,34 @@
 from __future__ import annotations
 
 import tomllib
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
+from handsfree.care.listening import listen
+from handsfree.care.questions.question import Asked, Subject
+from handsfree.care.rules import Mode
+from handsfree.care.session import Session
 from handsfree.hear.typed_words import typed_words
 from handsfree.phrases.readings import reading
 from handsfree.signals import Node
+from handsfree.testing.dialogue import START
 from tests.dialogues import lexicon, shipped
 from tests.phrases.test_shipped import moment
 
 NATURAL = tomllib.loads((Path(__file__).parent / "natural.toml").read_text("utf-8"))
 
 WAYS = [(step, meant, said) for step, means in NATURAL.items() for meant, said in means.items()]
+
+ASKED = Session(shipped(), START, step="kit", asked=Asked("flow; rate=75 mL/h", answered=True))
+QUESTIONED = {
+    "after_a_question": listen(ASKED),
+    "while_something_is_missing": listen(replace(ASKED, mode=Mode.ASKING)),
+}
+"""Moments that no step makes."""
+
+WAYS_OF_EACH = 8
 
 
 def meanings(step: str, said: str) -> set[str]:
@@ -24,7 +39,8 @@ def meanings(step: str, said: str) -> set[str]:
 
 
 def _readings(step: str, said: str) -> tuple[Node, ...]:
-    return lexicon().grammar(moment(step)).match(typed_words(said))
+    listen = replace(QUESTIONED[step], asks="") if step in QUESTIONED else moment(step)
+    return lexicon().grammar(listen).match(typed_words(said))
 
 
 def _parts(node: Node) -> tuple[Node, ...]:
@@ -39,6 +55,18 @@ def _part(node: Node) -> str:
 def test_natural_ways_are_heard(step: str, meant: str, said: list[str]) -> None:
     """Each way of saying it means this and nothing else."""
     assert [] == [one for one in said if meanings(step, one) != {meant}]
+
+
+def test_each_kind_of_question_has_many_ways() -> None:
+    """Whatever is asked, there are eight ways or more of asking it."""
+    ways = {meant: set(said) for meant, said in NATURAL["kit"].items()}
+    asked = {subject: f"question {subject}" for subject in Subject}
+    most = {
+        one: max((len(said) for meant, said in ways.items() if meant.startswith(head)), default=0)
+        for one, head in asked.items()
+    }
+    few = [one for one, number in most.items() if number < WAYS_OF_EACH]
+    assert [] == few
 
 
 @pytest.mark.parametrize(

@@ -23,7 +23,7 @@ from handsfree.wiring import make_ear
 from tests.voice import moments
 from tests.voice.hearing import Said, Sound, hear, read, verdict
 from tests.voice.manifest import Fixture, below
-from tests.voice.noises import at_level, white
+from tests.voice.noises import at_level, engine, white, wind
 from tests.voice.sound_shape import LEVEL_DB
 
 CONDITIONS = ("quiet", "white 20", "white 10", "babble 20", "babble 10")
@@ -68,8 +68,12 @@ def noisy(sound: Sound, condition: str) -> Sound:
     if condition == "quiet":
         return sound
     kind, louder_db = condition.split()
-    noise = white(len(sound) / SAMPLE_RATE) if kind == "white" else np.resize(_babble(), len(sound))
-    return np.clip(sound + at_level(noise[: len(sound)], LEVEL_DB - float(louder_db)), -1, 1)
+    seconds = len(sound) / SAMPLE_RATE
+    noise = np.resize(_COMPUTED[kind](seconds) if kind in _COMPUTED else _babble(), len(sound))
+    return np.clip(sound + at_level(noise, LEVEL_DB - float(louder_db)), -1, 1)
+
+
+_COMPUTED = {"white": white, "engine": engine, "wind": wind}
 
 
 @cache

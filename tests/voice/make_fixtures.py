@@ -80,9 +80,10 @@ def planned() -> Iterator[Planned]:
     running = plan["sessions"]["aid_station"]
     make_long = partial(_long, tuple(running["clips"]))
     yield Planned("sessions/aid_station_long.ogg", "the clips of aid_station", running["voice"], make_long)
-    for voice, lines in plan["utterances"].items():
-        for words in lines:
-            yield _spoken(f"utterances/{words.replace(' ', '_')}__{voice}.ogg", words, voice)
+    for folder in ("utterances", "questions"):
+        for voice, lines in plan[folder].items():
+            for words in lines:
+                yield _spoken(f"{folder}/{words.replace(' ', '_')}__{voice}.ogg", words, voice)
     for one in plan["refusal"]:
         file = f"utterances/oov_{one['name']}__{one['voice']}.ogg"
         if one["voice"] == "none":

@@ -4,6 +4,7 @@ in all of them at once."""
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import replace
 from functools import cache
 from pathlib import Path
 
@@ -35,6 +36,10 @@ _NOT_YET = frozenset(
 (`care/listening.py`): before that they cannot be heard."""
 
 
+_LONG = ("question", "bare_question")
+"""Questions of many numbers: PocketSphinx is not given them, and Vosk has a test of its own for them."""
+
+
 @cache
 def checklist() -> Checklist:
     """The shipped checklist."""
@@ -48,7 +53,7 @@ def of_phase(name: str, question: str = "", mode: Mode = Mode.WALKING) -> Listen
     bare = _bare(checklist().step(question)) if question else ()
     emergencies = (one.name for one in checklist().emergencies)
     reached = (step for step in checklist().steps if step.phase == name or step.anytime)
-    rules = (rule for rule in commands(mode) if rule not in _NOT_YET)
+    rules = (rule for rule in commands(mode) if rule not in (*_NOT_YET, *_LONG))
     return Listen((*rules, *emergencies, *findings, *bare), _rules(reached))
 
 
@@ -56,7 +61,13 @@ def of_all() -> Listen:
     """What may be said if every phase were open at once: the hardest moment to hear well in."""
     others = (one.name for one in (*checklist().findings, *checklist().emergencies))
     rules = dict.fromkeys((*commands(Mode.WALKING), *commands(Mode.CONFIRMING), *others))
-    return Listen(tuple(rules), _rules(step for step in checklist().steps if step.value != ("bag_fluid",)))
+    heard = (rule for rule in rules if rule not in (*_LONG, "follow_up", "use_that"))
+    return Listen(tuple(heard), _rules(step for step in checklist().steps if step.value != ("bag_fluid",)))
+
+
+def with_questions(moment: Listen) -> Listen:
+    """The same moment with questions about numbers, as a session on Vosk has it."""
+    return replace(moment, rules=(*moment.rules, *_LONG))
 
 
 def of_words(words: str) -> Listen:

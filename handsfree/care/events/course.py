@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from handsfree.care.commands import Say
+from handsfree.care.infusion.limits import Limit
 from handsfree.care.practice.terms import Terms
 from handsfree.care.reminders.policy import Interval
 
@@ -23,7 +24,7 @@ class SessionStarted:
 
     utc_offset_min: local time less UTC. reads_back: all values are confirmed.
     signs_after_s: seconds of silence after which it is said once that the session listens; 0 for never.
-    intervals: the policy by which it reminds; the session keeps to it, though its file was edited since.
+    intervals, limits: of the policy; the session keeps to them, though its file was edited since.
     kind: of session, by its name in `conducts`. terms: what a practice run is held under, else None.
     trainees: names that can be said in a drill. sound: whether all sound is to be kept.
     """
@@ -41,6 +42,7 @@ class SessionStarted:
     terms: Terms | None = None
     trainees: tuple[str, ...] = ()
     sound: bool = False
+    limits: tuple[Limit, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from handsfree.care.infusion.formula import Formula, Measure, plain
+from handsfree.care.infusion.limits import Limit
 from handsfree.care.infusion.patient import Patient
 from handsfree.care.infusion.rounding import POLICY, Rounded, Rounding, half_up, whole_rates
 
@@ -19,10 +20,13 @@ Say = Callable[[Fraction, str], str]
 
 @dataclass(frozen=True, slots=True)
 class Terms:
-    """For whom it is worked out, and for what pump. whole: it takes no tenths of mL/h."""
+    """For whom it is worked out, and for what pump. whole: it takes no tenths of mL/h. local: limits of local
+    policy.
+    """
 
     patient: Patient | None = None
     whole: bool = False
+    local: tuple[Limit, ...] = ()
 
     @property
     def rounding(self) -> Rounding:

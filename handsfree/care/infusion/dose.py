@@ -144,7 +144,7 @@ def _closed(sheet: Sheet, question: DoseQuestion, say: Say) -> Answer | Refused:
     sheet.known |= {"drug": question.mix.drug}
     sheet.work_out(formulas.CONCENTRATION, f"{question.mix.drug.unit}/mL")
     running = {name: sheet.known[name].value for name in RUNNING if name in sheet.known}
-    sheet.judge(beyond(flow_of(running), question.terms.patient))
+    sheet.judge(beyond(flow_of(running), question.terms.patient, question.terms.local))
     hold_potassium(sheet, question.mix.name)
     sheet.caution(instead(question.mix.name))
     if "drop rate" in sheet.known:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from types import MappingProxyType
@@ -129,27 +129,37 @@ LIMITS = (
 """For each quantity hard before soft, and a kind of patient before everybody."""
 
 
-def outside(values: Mapping[str, Measure], patient: Patient | None = None) -> tuple[Beyond, ...]:
+def over(local: Iterable[Limit]) -> tuple[Limit, ...]:
+    """All limits, in the order of `LIMITS`; one of local policy takes the place of ours of its kind."""
+    kinds = {(one.quantity, one.hard, one.patient): one for one in (*LIMITS, *local)}
+    names = list(dict.fromkeys(one.quantity for one in LIMITS))
+    by_rank = sorted(kinds.values(), key=lambda one: (not one.hard, one.patient is None))
+    return tuple(sorted(by_rank, key=lambda one: names.index(one.quantity)))
+
+
+def outside(
+    values: Mapping[str, Measure], patient: Patient | None = None, local: Iterable[Limit] = ()
+) -> tuple[Beyond, ...]:
     """What of some quantities is impossible or unusual, each once, its worst.
 
-    A limit of a kind of patient takes the place of one for everybody.
+    A limit of a kind of patient takes the place of one for everybody. local: limits of local policy.
     """
     found: dict[str, Beyond] = {}
-    judged: set[str] = set()
-    for limit in LIMITS:
+    judged: set[tuple[str, bool]] = set()
+    for limit in over(local):
         measure = values.get(limit.quantity)
-        if measure is None or limit.patient not in (None, patient) or limit.quantity in judged:
+        if measure is None or limit.patient not in (None, patient) or (limit.quantity, limit.hard) in judged:
             continue
         if not limit.holds(measure.value):
             found.setdefault(limit.quantity, Beyond(limit.quantity, limit.hard, limit.reason(measure.value)))
         if limit.patient:
-            judged.add(limit.quantity)
+            judged.add((limit.quantity, limit.hard))
     return tuple(found.values())
 
 
-def beyond(flow: Flow, patient: Patient | None = None) -> tuple[Beyond, ...]:
+def beyond(flow: Flow, patient: Patient | None = None, local: Iterable[Limit] = ()) -> tuple[Beyond, ...]:
     """What of a flow is impossible or unusual, an unusual drop set included."""
-    found = outside(flow.measures(), patient)
+    found = outside(flow.measures(), patient, local)
     factor = flow.drop_factor_per_ml
     odd = factor is not None and factor not in USUAL_DROP_FACTORS
     if factor is None or not odd or any(fault.quantity == "drop factor" for fault in found):

@@ -59,7 +59,7 @@ def rate_answer(question: RateQuestion, say: Say) -> Answer | Refused:
     if isinstance(times, Refused):
         return times
     sheet = Sheet(question.terms, given.known.measures())
-    sheet.judge(beyond(flow, question.terms.patient))
+    sheet.judge(beyond(flow, question.terms.patient, question.terms.local))
     _fill(sheet, question, given)
     if question.behind:
         catch_up(sheet, question.behind)

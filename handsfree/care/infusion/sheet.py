@@ -51,7 +51,7 @@ class Sheet:
         """Judge quantities, by their names here, against limits, by the names in `LIMITS`."""
         for name, limit in limits.items():
             if name in self.known:
-                self.judge(outside({limit: self.known[name]}, self.terms.patient))
+                self.judge(outside({limit: self.known[name]}, self.terms.patient, self.terms.local))
 
     def work_out(self, formula: Formula, unit: str) -> None:
         """A line that the answer needs; refused where the number is not above zero, or rounds to zero."""

@@ -31,9 +31,9 @@ def with_plan(question: Question, session: Session) -> Question:
 
 def asker(question: Question, session: Session, say: Say) -> Asker:
     """For whom it is asked: as the question says, else as was said of the patient before."""
-    kind = question.named("patient") or ("child" if "child" in session.cases else "")
-    planned = session.rate.rate_ml_per_h if session.rate else None
-    return Asker(Terms(Patient(kind) if kind else None), say, planned)
+    kind = question.named("patient")
+    terms = Terms(Patient(kind) if kind else session.patient, local=session.limits)
+    return Asker(terms, say, session.rate.rate_ml_per_h if session.rate else None)
 
 
 _RATES: Mapping[Subject, tuple[str, ...]] = MappingProxyType(

@@ -56,7 +56,7 @@ class _Reader:
         self, table: Mapping[str, Any], named: Callable[[str], tuple[Interval, ...]]
     ) -> tuple[Interval, ...]:
         """All intervals. Raises PolicyError."""
-        unknown = sorted(set(table) - {"title", "based_on", "interval"})
+        unknown = sorted(set(table) - {"title", "based_on", "interval", "limit"})
         if unknown:
             raise self._fault(self._line(unknown[0]), f"the key {unknown[0]} is not known.")
         if not isinstance(table.get("title", ""), str):
@@ -116,7 +116,8 @@ class _Reader:
 
     def _line(self, key: str, head: int = 0) -> int:
         """The line on which a key stands, behind the head of its table; the head's own where it does not."""
-        end = next((one - 1 for one in self._heads if one > head), len(self._rows))
+        tables = (i for i, row in enumerate(self._rows, 1) if re.match(r"\s*\[\[", row))
+        end = next((one - 1 for one in tables if one > head), len(self._rows))
         rows = enumerate(self._rows[head:end], head + 1)
         return next((i for i, row in rows if re.match(rf"\s*(\[\[?\s*)?{key}\b", row)), max(head, 1))
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
-from typing import TypeVar
+from typing import Any, TypeVar
 
 from handsfree.care import events as e
 from handsfree.record import CODEC
@@ -13,9 +13,9 @@ from tests.dialogues import ORDER, told
 Kind = TypeVar("Kind")
 
 
-def asked(*said: str, after: tuple[str, ...] = ORDER) -> Talk:
-    """A session in which this is said."""
-    return told(*said, after=after)
+def asked(*said: str, after: tuple[str, ...] = ORDER, **begun: Any) -> Talk:
+    """A session in which this is said. begun: more fields of `SessionStarted`."""
+    return told(*said, after=after, **begun)
 
 
 def answers(talk: Talk) -> list[dict[str, Fraction]]:

@@ -77,9 +77,9 @@ DIALOGUES: tuple[tuple[str, tuple[str, ...], tuple[str, ...]], ...] = (
         (
             "By the hour, or by the day? They do not give the same.",
             f"Never mind. {AGAIN}",
-            "By which formula? Parkland, rule of ten, U S army, A B A, or college two, three or four.",
+            "Parkland, rule of ten, U S army, American burn, or college two, three or four?",
             "How long ago was the burn?",
-            "Forty, four zero percent, eighty, eight zero kilograms, Parkland, burnt no time ago:"
+            "Eighty, eight zero kilograms, forty, four zero percent, Parkland, burnt a moment ago:"
             " twelve thousand eight hundred millilitres in twenty four hours,"
             " eight hundred millilitres an hour until eight hours after the burn,"
             " four hundred millilitres an hour from then on until twenty four hours.",

@@ -8,6 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from handsfree.care.infusion.limits_file import read_limits
 from handsfree.care.reminders.policy import Interval
 from handsfree.care.reminders.policy_file import CASES, read_policy
 from handsfree.errors import PolicyError, WrongUse
@@ -87,7 +88,8 @@ def test_any_text_is_read_or_refused(text: str) -> None:
 
 def test_the_documented_example() -> None:
     """The example of docs/policy.md works, and what it does not say is that of the policy it is based on."""
-    (example,) = blocks("docs/policy.md", "toml")
+    example, limit = blocks("docs/policy.md", "toml")
+    assert [one.quantity for one in read_limits(limit, "ward.toml")] == ["rate"]
     read = read_policy(example, "ward.toml", policy_from)
     lengths = {(one.kind, one.case): one.after_s for one in read}
     assert (lengths["site", ""], lengths["hang", "additive"], lengths["tubing", ""]) == (
