@@ -141,7 +141,7 @@ class _Reader:
 
     def _gaps(self) -> Iterator[Point]:
         for one in self._marking.failures:
-            if one.stands:
+            if one.stands and not one.critical:
                 text = f"{what_failed(one, self._session)} {one.why}".strip()
                 yield Point(text, None if one.rule == MISSED else self._at(one.at))
         for missed in self._marking.of(m.Verdict.MISSED):

@@ -47,6 +47,11 @@ class Rule:
     because: str = ""
     at_s: float | None = None
 
+    @property
+    def kept(self) -> bool:
+        """Whether all its points were given."""
+        return self.got >= self.of
+
 
 @dataclass(frozen=True, slots=True)
 class Score:
