@@ -52,10 +52,10 @@ _SHORTEST = 4
 
 
 def turned(phrases: Sequence[str], knows: Knows) -> Iterator[str]:
-    """Yield phrases with one of their words turned into its opposite, or "not" or "never" before the first.
+    """Yield phrases with words turned into their opposites, or "not" or "never" before the first.
 
-    No more of them than is needed for each opposite to stand beside each of its neighbours. knows: which
-    words the ear can hear.
+    No more of them than is needed for each opposite to stand beside each of its neighbours, which are never
+    turned too. knows: which words the ear can hear.
     """
     seen = {pair for phrase in phrases for pair in pairwise(("", *phrase.split(), ""))}
     first_words = [words for words in _FIRST if all(map(knows, words))]
@@ -68,13 +68,31 @@ def turned(phrases: Sequence[str], knows: Knows) -> Iterator[str]:
 
     for phrase in phrases:
         words = ("", *phrase.split(), "")
+        wanted: list[tuple[int, tuple[str, ...]]] = []
         for at, word in enumerate(words[1:-1], start=1):
             firsts = ((*first, word) for first in first_words) if at == 1 else ()
             for opposite in (*opposites(word), *firsts):
                 beside = set(pairwise((words[at - 1], *opposite, words[at + 1])))
                 if not beside <= seen:
                     seen |= beside
-                    yield " ".join((*words[1:at], *opposite, *words[at + 1 : -1]))
+                    wanted.append((at, opposite))
+        while wanted:
+            turns, wanted = _apart(wanted)
+            yield " ".join(word for at, one in enumerate(words) for word in turns.get(at, (one,)) if word)
+
+
+def _apart(
+    wanted: list[tuple[int, tuple[str, ...]]],
+) -> tuple[dict[int, tuple[str, ...]], list[tuple[int, tuple[str, ...]]]]:
+    """As many turns as fit into one phrase, none beside another; and those that are left."""
+    turns: dict[int, tuple[str, ...]] = {}
+    left = []
+    for at, opposite in wanted:
+        if turns.keys().isdisjoint((at - 1, at)):
+            turns[at] = opposite
+        else:
+            left.append((at, opposite))
+    return turns, left
 
 
 def _opposites(word: str) -> Iterator[tuple[str, ...]]:
