@@ -151,6 +151,14 @@ def test_standing_and_losses_are_told(run: Run, sound: bool, told: str) -> None:
     assert told in written(run, sound=sound)
 
 
+def test_score_is_told_with_what_stands_beside_it() -> None:
+    """Critical moments and cues are counted apart from the points; rules with all their points are folded."""
+    text = re.sub(r"<[^>]+>", "", written(DRILL))
+
+    assert "2 of 5 points, beside 2 critical moments, with 1 cue" in text
+    assert "Rules with all their points: 1" in text
+
+
 def test_earlier_runs_stand_in_the_trend_alone() -> None:
     """A chart of two values, and one column."""
     text = "".join(page([DRILL], {}, [EARLIER]))
