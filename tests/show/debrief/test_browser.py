@@ -62,6 +62,18 @@ def test_a_click_on_the_time_line(show: Open) -> None:
     assert opened.sought() == pytest.approx(75.0, abs=0.2)
 
 
+def test_runs_side_by_side_have_one_scale(show: Open) -> None:
+    """Half the width is half of the longest run; what the player tells is the run's own length."""
+    opened = show(EARLIER, replace(DRILL, marks=(), steps=()), sound=recording(190.0))
+    line = opened.page.locator(".timeline").nth(1)
+    box = line.bounding_box()
+    assert box is not None
+    line.click(position={"x": box["width"] / 2, "y": 50})
+
+    assert opened.sought() == pytest.approx(95.0, abs=0.3)
+    assert opened.until("document.querySelector('#time').textContent.endsWith('of 02:30')")
+
+
 @pytest.mark.parametrize(
     ("anchors", "sound_s"),
     [

@@ -90,12 +90,14 @@ for (const change of ["play", "pause"]) {
 
 /* --- what shows where we are --------------------------------------------------------------------------------- */
 
-const lengthOf = (run) => Number(one(`.timeline[data-run="${run}"]`).dataset.length);
+const line = (run) => one(`.timeline[data-run="${run}"]`);
+const lengthOf = (run) => Number(line(run).dataset.length);
+// The seconds of the whole width: runs side by side are drawn to the scale of the longest.
+const scaleOf = (run) => Number(line(run).dataset.scale);
 
 const show = () => {
-  for (const line of all(".timeline")) {
-    const x = line.dataset.run === here.run ? (100 * here.at) / lengthOf(here.run) : 0;
-    const head = one(".playhead", line);
+  for (const head of all(".playhead")) {
+    const x = head.closest(".timeline").dataset.run === here.run ? (100 * here.at) / scaleOf(here.run) : 0;
     head.setAttribute("x1", `${x}%`);
     head.setAttribute("x2", `${x}%`);
   }
@@ -124,13 +126,14 @@ const showCaption = () => {
 
 document.addEventListener("click", (click) => {
   const moment = click.target.closest("[data-at]");
-  const line = click.target.closest(".timeline");
+  const drawn = click.target.closest(".timeline");
   if (moment) {
     go(moment.dataset.run, Number(moment.dataset.at), true);
     if (!tracks[moment.dataset.run].length) one(".now-said")?.scrollIntoView({ block: "center" });
-  } else if (line) {
-    const box = line.getBoundingClientRect();
-    go(line.dataset.run, ((click.clientX - box.left) / box.width) * lengthOf(line.dataset.run), true);
+  } else if (drawn) {
+    const box = drawn.getBoundingClientRect();
+    const { run } = drawn.dataset;
+    go(run, ((click.clientX - box.left) / box.width) * scaleOf(run), true);
   }
 });
 one("#play").addEventListener("click", toggle);
@@ -141,10 +144,10 @@ one("#speed").addEventListener("change", () => (audio.playbackRate = Number(one(
 for (const button of all(".zoom button")) {
   button.addEventListener("click", () => {
     for (const other of all(".zoom button")) other.setAttribute("aria-pressed", String(other === button));
-    for (const line of all(".timeline")) {
-      line.dataset.zoom = button.dataset.zoom;
-      const box = line.closest(".scroll");
-      box.scrollLeft = (line.clientWidth * here.at) / lengthOf(here.run) - box.clientWidth / 2;
+    for (const drawn of all(".timeline")) {
+      drawn.dataset.zoom = button.dataset.zoom;
+      const box = drawn.closest(".scroll");
+      box.scrollLeft = (drawn.clientWidth * here.at) / scaleOf(here.run) - box.clientWidth / 2;
     }
   });
 }
