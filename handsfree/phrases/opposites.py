@@ -131,7 +131,7 @@ def _undone(spoken: tuple[str, ...]) -> Iterator[str]:
     match spoken:
         case (auxiliary, "not"):
             yield auxiliary
-        case ("un", word):
+        case ("un", word) if word.endswith("ed"):
             yield word
         case (word,):
             yield from (one for one in _roots(word) if spoken in _opposites(one))

@@ -79,6 +79,7 @@ def test_an_opposite_that_the_ear_lacks_is_heard_in_two_words() -> None:
     assert {("is", "un"), ("un", "muted"), ("is", "unlocked")} <= pairs
     assert ("un", "locked") not in pairs
     assert ("pump", "is", "muted") in undone(("pump", "is", "un", "muted"), GRAMMAR.words)
+    assert () == tuple(undone(("pump", "un", "on"), GRAMMAR.words))
 
 
 def test_no_more_phrases_than_are_needed() -> None:
