@@ -3,8 +3,8 @@
     python -m tests.voice.questions [--conditions quiet "white 15"]
 
 Every recorded question is heard with all that can be asked and answered in the phase of the equipment, in
-quiet, and in three noises over which speech stands by 15 dB. What is wrong would be answered with other
-numbers; nothing of it acts, for an answer is read back before it is used.
+quiet, and, by turns, in one of three noises over which speech stands by 15 dB. What is wrong would be
+answered with other numbers; nothing of it acts, for an answer is read back before it is used.
 """
 
 from __future__ import annotations
@@ -39,6 +39,12 @@ class Asked:
     heard: str
 
 
+def recorded(condition: str) -> tuple[Fixture, ...]:
+    """The recordings that are heard in a condition: all in quiet, every third in a noise."""
+    every = below("questions")
+    return every if condition == "quiet" else every[CONDITIONS.index(condition) - 1 :: len(CONDITIONS) - 1]
+
+
 def measure(ear: Ear, fixtures: Iterable[Fixture], condition: str) -> list[Asked]:
     """Hear questions in one condition."""
     moment = moments.with_questions(moments.of_phase(PHASE))
@@ -71,8 +77,8 @@ def main() -> None:
     parser = argparse.ArgumentParser(description="How well Vosk hears recorded questions.")
     parser.add_argument("--conditions", nargs="+", choices=CONDITIONS, default=CONDITIONS)
     conditions = parser.parse_args().conditions
-    ear, fixtures = make_ear("vosk"), below("questions")
-    found = [one for condition in conditions for one in measure(ear, fixtures, condition)]
+    ear = make_ear("vosk")
+    found = [one for each in conditions for one in measure(ear, recorded(each), each)]
     print(table(found, conditions))
     for one in found:
         if one.verdict == "wrong":
