@@ -32,6 +32,12 @@ def drop_rate_words(rate: e.RateComputed, say: Callable[[int | Fraction], str] =
     return "less than one drop a minute"
 
 
+def _ordered_rate_words(rate: e.RateComputed) -> str:
+    """The rate of the order, rounded once."""
+    rounded = POLICY.round(rate.rate_ml_per_h, "mL/h")
+    return quantity(rounded.value, "mL/h", twice) if isinstance(rounded, Rounded) else "almost nothing"
+
+
 def seconds_per_drop_words(rate: e.RateComputed) -> str:
     """Seconds from drop to drop."""
     rounded = POLICY.round(seconds_per_drop(rate.drop_rate_per_min), "s")
@@ -59,7 +65,7 @@ def filled(text: str, session: Session) -> str:
             "count_15": count_15_words(session.rate),
             "volume": quantity(session.rate.volume_ml, "mL"),
             "speed": speed,
-            "ordered_rate": quantity(session.rate.rate_ml_per_h, "mL/h", twice),
+            "ordered_rate": _ordered_rate_words(session.rate),
         }
     return text.format_map(_Places(places))
 
