@@ -84,12 +84,20 @@ def planned() -> Iterator[Planned]:
         for voice, lines in plan[folder].items():
             for words in lines:
                 yield _spoken(f"{folder}/{words.replace(' ', '_')}__{voice}.ogg", words, voice)
+    for one in plan["drill"]:
+        kind, why = ("oov", "talk at work, and no mark") if one.get("further") else ("in_grammar", "")
+        yield _spoken(drill_clip(one["words"], one["voice"]), one["words"], one["voice"], kind, why)
     for one in plan["refusal"]:
         file = f"utterances/oov_{one['name']}__{one['voice']}.ogg"
         if one["voice"] == "none":
             yield Planned(file, "", "none", partial(_noise, one["name"]), "oov", one["why"])
         else:
             yield _spoken(file, one["words"], one["voice"], "oov", one["why"])
+
+
+def drill_clip(words: str, voice: str) -> str:
+    """The place of a clip of the drill."""
+    return f"drill/{words.replace(' ', '_')}__{voice}.ogg"
 
 
 def _spoken(path: str, words: str, voice: str, kind: str = "in_grammar", why: str = "") -> Planned:

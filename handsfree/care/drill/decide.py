@@ -93,11 +93,14 @@ def _mumbled(decision: _Decision, text: str, sound: str) -> None:
 
 
 def _wavered(decision: _Decision, candidates: tuple[Say, ...]) -> None:
-    """The same words may name several steps: the first without a mark is meant. Else in doubt it is no."""
-    if len({one.text for one in candidates}) > 1:
+    """Where all mean the same marks, those are meant; where the same words name several steps, the likeliest.
+    Else in doubt it is no."""
+    reports = all(one.rule == REPORT for one in candidates)
+    means = {tuple(meant(decision.session, answer) for answer in one.answers) for one in candidates}
+    if reports and (len(means) == 1 or len({one.text for one in candidates}) == 1):
+        _said(decision, likeliest(decision.session, candidates))
+    else:
         decision.add(e.SpeechWavered(tuple(one.text for one in candidates)))
-        return
-    _said(decision, likeliest(decision.session, candidates))
 
 
 def _ticked(decision: _Decision) -> None:
@@ -211,7 +214,7 @@ _COMMANDS: Mapping[str, Callable[[_Decision, Say], None]] = MappingProxyType(
         "in_earnest": _tell("in earnest"),
         "stop": _just(lambda said, at: e.Held()),
         "repeat": _tell("repeat"),
-        "help": _tell("help"),
+        "choices": _tell("help"),
         "end": _just(lambda said, at: e.EndAsked()),
         "end_it": _end_it,
         "wrong": _just(lambda said, at: e.EndDropped()),

@@ -52,7 +52,7 @@ OPEN: Mapping[str, frozenset[Mode]] = MappingProxyType(
         "finish": frozenset({_M}),
         "next_trainee": frozenset({_M, _A}),
         "repeat": frozenset({_R, _A, _E}),
-        "help": frozenset({_R, _A, _E}),
+        "choices": frozenset({_R, _A, _E}),
         "end": frozenset({_R, _M, _A}),
         "end_it": frozenset({_E}),
         "wrong": frozenset({_E}),

@@ -29,6 +29,7 @@ MARKS = [
      ["0 tie done", "0 tie_again missed"]),
     ("words of two steps: the first without a mark", ("no air done", "no air unsafe"),
      ["0 no_air done", "0 air_again unsafe"]),
+    ("two ways to name one step", ("spike contaminated | spiked contaminated",), ["0 spiked contaminated"]),
     ("a name of its own", ("second tourniquet done",), ["0 tie_again done"]),
     ("back ten", ("+60", "missed", "back ten"), ["50 missed"]),
     ("back again and again", ("+60", "missed", "back ten", "back five seconds"), ["45 missed"]),
