@@ -45,11 +45,12 @@ def chosen(kind: str, every: int) -> list[Fixture]:
 
 
 LIMITS = [
-    pytest.param(vosk, 1, 0.85, 0.04, 0.03, id="vosk", marks=pytest.mark.vosk),
+    pytest.param(vosk, 1, 0.78, 0.04, 0.03, id="vosk", marks=pytest.mark.vosk),
     pytest.param(sphinx, SPHINX_TAKES_EVERY, 0.80, 0.06, 0.10, id="sphinx"),
 ]
 """Ear, every how many, share heard right at least, wrong at most, refusals heard at most: what was measured
-(docs/accuracy.md) with room for a few clips more."""
+(docs/accuracy.md) with room for a few clips more. What all phases let one say at once has grown: "blood",
+"blue", "wipe" and "hold on" stand beside "gloved", "move on", "quiet" and "all done"."""
 
 
 @pytest.mark.timeout(600)
