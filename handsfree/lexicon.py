@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import replace
 from functools import cached_property
 
@@ -22,6 +22,26 @@ from handsfree.signals import Listen
 
 BETWEEN = "between"
 """The grammar of the common words that may stand between what is listened for."""
+
+
+class OnDemand(Mapping[str, str]):
+    """A mapping that is made when it is looked into for the first time."""
+
+    def __init__(self, make: Callable[[], Mapping[str, str]]) -> None:
+        self._make = make
+
+    @cached_property
+    def _made(self) -> Mapping[str, str]:
+        return self._make()
+
+    def __getitem__(self, name: str) -> str:
+        return self._made[name]
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._made)
+
+    def __len__(self) -> int:
+        return len(self._made)
 
 
 class Lexicon:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import datetime, timedelta
 from typing import Generic, assert_never
@@ -12,7 +12,7 @@ from handsfree.care.commands import Close, Command, Mumble, Notice, Tick, Waver
 from handsfree.conducts.conduct import Conduct, S
 from handsfree.errors import SoundError, StoreFailed
 from handsfree.glance import Glance, Hearing, Status
-from handsfree.lexicon import Lexicon
+from handsfree.lexicon import Lexicon, OnDemand
 from handsfree.mouth import Mouth
 from handsfree.phrases.judge import judge
 from handsfree.phrases.readings import by_reading, reading
@@ -67,7 +67,7 @@ class Corridor(Generic[S]):
     clip: keeps the sound of free words, gives its path.
     overheard: told every utterance as it was judged, for the dialogue on the screen.
     news: what became of the sound that is being kept; None where none is.
-    shown: told what is to be seen from across the room, whenever it may have changed.
+    shown: told what is to be seen from across the room, whenever it may have changed; None: nobody looks.
     prepares: grammars are made ahead, for an ear that learns from them.
     """
 
@@ -81,7 +81,7 @@ class Corridor(Generic[S]):
     clip: Callable[[bytes], str] = lambda pcm: ""
     overheard: Callable[[datetime, str], None] = lambda at, text: None
     news: Callable[[], tuple[e.Event, ...]] | None = None
-    shown: Callable[[Glance, Status], None] = lambda glance, status: None
+    shown: Callable[[Glance, Status], None] | None = None
     prepares: bool = True
     _asking: bool = False
     _listening_until: datetime | None = None
@@ -185,8 +185,9 @@ class Corridor(Generic[S]):
 
     def _show(self) -> None:
         """Tell the board how things stand while the corridor waits."""
-        examples = self.lexicon.examples(self.conduct.listen(self.session, False))
-        seen = self.conduct.glance(self.session, examples)
+        if self.shown is None:
+            return
+        seen = self.conduct.glance(self.session, self._examples())
         ear = Hearing.DEAF if self.mouth.deafens else Hearing.OPEN if seen.hears else Hearing.PAUSED
         self.shown(seen, replace(self._status, ear=ear, said=self.mouth.last_said))
 
@@ -223,8 +224,12 @@ class Corridor(Generic[S]):
     def _sentence(self, event: e.Event) -> str:
         if event == e.Told("repeat"):
             return self.mouth.last_said
-        examples = self.lexicon.examples(self.conduct.listen(self.session, False))
-        return self.conduct.sentence(event, self.session, examples)
+        return self.conduct.sentence(event, self.session, self._examples())
+
+    def _examples(self) -> Mapping[str, str]:
+        """What can be said now, worked out if it is asked for: few sentences do."""
+        session = self.session
+        return OnDemand(lambda: self.lexicon.examples(self.conduct.listen(session, False)))
 
     def _write(self, at: datetime, events: tuple[e.Event, ...]) -> str:
         """Returns the warning of a store that does not take them."""

@@ -51,10 +51,6 @@ def unheard(at: datetime, text: str) -> None:
     """Tell nobody what was understood."""
 
 
-def unseen(seen: Glance, status: Status) -> None:
-    """Show it nobody."""
-
-
 @dataclass(frozen=True, slots=True)
 class Choices:
     """What the user chose on the command line.
@@ -113,7 +109,7 @@ class Rooms:
     deaf: bool
     aloud: bool = True
     overheard: Callable[[datetime, str], None] = unheard
-    shown: Callable[[Glance, Status], None] = unseen
+    shown: Callable[[Glance, Status], None] | None = None
     local_min: int = field(default_factory=utc_offset_min)
     tape: Tape | None = None
 

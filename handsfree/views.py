@@ -17,8 +17,8 @@ Show = Callable[[Glance, Status], None]
 
 
 @contextmanager
-def open_views(board: str, screen: bool, now: Callable[[], datetime]) -> Iterator[Show]:
-    """Open what was chosen; gives what shows a moment on all of it.
+def open_views(board: str, screen: bool, now: Callable[[], datetime]) -> Iterator[Show | None]:
+    """Open what was chosen; gives what shows a moment on all of it, None where nothing was chosen.
 
     board: address and port, empty for none. screen: the terminal. now: the session's time.
     Raises WrongUse, BoardFailed.
@@ -34,7 +34,7 @@ def open_views(board: str, screen: bool, now: Callable[[], datetime]) -> Iterato
             for view in views:
                 view(seen, status)
 
-        yield show
+        yield show if views else None
 
 
 @contextmanager

@@ -32,7 +32,8 @@ def listen(session: Session, called: bool = False) -> Listen:
     called: nothing was asked just now, so that a call word is wanted, where there is one.
     """
     mode, others = session.mode, () if session.under else session.others
-    rules = [rule for rule in commands(mode) if rule not in _shut(session)]
+    shut = {*_shut(session)}
+    rules = [rule for rule in commands(mode) if rule not in shut]
     emergencies = tuple(one.name for one in session.checklist.emergencies)
     if mode in OPEN[EMERGENCIES]:
         rules += emergencies
@@ -52,8 +53,8 @@ def listen(session: Session, called: bool = False) -> Listen:
         named = ["line"] if candidates[0].line else []
         alone = (said.rule for said in candidates if not said.answers)
         rules += [rule for rule in dict.fromkeys((*alone, *named)) if rule not in rules]
-    shut = {*_questions(session, answers)}
-    rules = [rule for rule in rules if rule not in shut]
+    questions = {*_questions(session, answers)}
+    rules = [rule for rule in rules if rule not in questions]
     uncalled = (STOP, *emergencies) if called else (*rules, REPORT)
     grammar = session.checklist.name if session.under else ""
     led_by = LINE_NAME if session.others else ""
