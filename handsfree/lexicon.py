@@ -65,6 +65,7 @@ class Lexicon:
         texts = {one.checklist.name: one.text for one in words.every}
         self._read = lambda name: texts[name] if name in texts else read(name)
         self._ready: dict[Listen, Grammar] = {}
+        self._talks: dict[Grammar, Talk] = {}
         self._check_values()
         self._library, self._whole = self._checked()
         self._views = {one.checklist.name: self._view(one) for one in words.every}
@@ -82,7 +83,10 @@ class Lexicon:
     def sentences(self, listen: Listen) -> Sentences:
         """What an ear listens for at a moment: where it is loose, talk in which the sentences may stand."""
         strict = self.grammar(listen)
-        return Talk(strict, self._between) if listen.loose else strict
+        if not listen.loose:
+            return strict
+        # The same moment is the same object: an ear swaps grammars only for another one.
+        return self._talks.setdefault(strict, Talk(strict, self._between))
 
     @cached_property
     def _between(self) -> tuple[str, ...]:

@@ -16,7 +16,7 @@ from handsfree.phrases.opposites import negates
 from handsfree.ports import Sentences
 from handsfree.signals import REPORT, Alternative, Node, Utterance
 
-NEEDED = 0.6
+NEEDED = 0.3
 """Share of the readings that must hold an answer; from the table of false ticks (docs/accuracy.md)."""
 
 VALUE_SURE = 0.6
@@ -26,6 +26,14 @@ LIGHT = frozenset(("a", "an", "the", "i", "i'm", "i've", "am", "my", "and", "is"
 """Words that weigh nothing: an answer in the midst of other words needs two that do."""
 
 WEIGHTY = 2
+
+TURNING = frozenset(
+    ("not", "don't", "never", "without", "before", "until", "unless", "if", "isn't", "haven't", "didn't")
+)
+"""Words before an answer that say it is not, or not yet, so."""
+
+NEAR = 3
+"""So many words before an answer can turn it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,7 +87,12 @@ def places(sentences: Sentences, words: tuple[str, ...]) -> tuple[_Place, ...]:
             many, fewer, before = covered[place.first]
             ways.append((many + behind - place.first, fewer - 1, (*before, place)))
         covered.append(max(ways, key=lambda one: one[:2]))
-    return covered[-1][2]
+    return tuple(place for place in covered[-1][2] if not _turned(words, place.first))
+
+
+def _turned(words: tuple[str, ...], first: int) -> bool:
+    """Whether what stands before an answer says that it is not, or not yet, so."""
+    return not TURNING.isdisjoint(words[max(0, first - NEAR) : first])
 
 
 def _beginning(sentences: Sentences, words: tuple[str, ...], first: int) -> Iterator[_Place]:
