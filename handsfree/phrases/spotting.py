@@ -27,12 +27,10 @@ LIGHT = frozenset(("a", "an", "the", "i", "i'm", "i've", "am", "my", "and", "is"
 
 WEIGHTY = 2
 
-TURNING = frozenset(
-    ("not", "don't", "never", "without", "before", "until", "unless", "if", "isn't", "haven't", "didn't")
-)
-"""Words before an answer that say it is not, or not yet, so."""
+NOT_YET = frozenset(("before", "until", "unless", "if", "without"))
+"""Words before an answer that say it is not yet so; those that deny it are known to `opposites`."""
 
-NEAR = 3
+NEAR = 2
 """So many words before an answer can turn it."""
 
 
@@ -91,14 +89,12 @@ def places(sentences: Sentences, words: tuple[str, ...]) -> tuple[_Place, ...]:
 
 
 def _turned(words: tuple[str, ...], first: int) -> bool:
-    """Whether what stands before an answer says that it is not, or not yet, so."""
-    return not TURNING.isdisjoint(words[max(0, first - NEAR) : first])
+    """Whether what stands before an answer says that it is not, or not yet, so: "I have not"."""
+    return any(negates(word) or word in NOT_YET for word in words[max(0, first - NEAR) : first])
 
 
 def _beginning(sentences: Sentences, words: tuple[str, ...], first: int) -> Iterator[_Place]:
-    """Every answer that begins with a word; none where it is denied: "I have not" does not report."""
-    if first and negates(words[first - 1]):
-        return
+    """Every answer that begins with a word."""
     for behind in range(first + 1, len(words) + 1):
         said = words[first:behind]
         standing = sentences.standing(said)

@@ -19,6 +19,7 @@ from handsfree.conducts.practice import PRACTICE
 from handsfree.hear.sound_door import SoundDoor
 from handsfree.lexicon import Lexicon
 from handsfree.loop import Corridor
+from handsfree.mouth import Mouth
 from handsfree.ports import Ear
 from handsfree.record import Record
 from handsfree.testing.dialogue import ScriptVoice
@@ -76,7 +77,8 @@ def heard(sound: Sound, ear: Ear) -> Practice:
     session = PRACTICE.new(checklist, started, BEGAN)
     door = SoundDoor(Samples(sound), ear, clock)
     keep = Record(MemoryJournal(), "practice").keep
-    corridor = Corridor(PRACTICE, session, lexicon(ear), door, ScriptVoice([]), clock, keep, deaf=False)
+    mouth = Mouth(ScriptVoice([]), clock, deaf=False)
+    corridor = Corridor(PRACTICE, session, lexicon(ear), door, mouth, clock, keep)
     return corridor.run(PRACTICE.begin(session, started, BEGAN))
 
 
