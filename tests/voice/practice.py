@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
 from functools import cache
@@ -11,6 +11,7 @@ from pathlib import Path
 import numpy as np
 
 from handsfree.care import events as e
+from handsfree.care.checklist import Checklist
 from handsfree.care.practice.session import Practice
 from handsfree.care.practice.terms import Terms
 from handsfree.care.practice.vocabulary import practice_vocabulary
@@ -64,13 +65,13 @@ def spoken(run: Run, voice: str, folder: Path = CLIPS) -> Spoken:
 
 
 @cache
-def lexicon(ear: Ear) -> Lexicon:
-    return Lexicon(practice_vocabulary(shipped()), read_shipped, ear.knows, sounds())
+def lexicon(ear: Ear, of: Callable[[], Checklist] = shipped) -> Lexicon:
+    return Lexicon(practice_vocabulary(of()), read_shipped, ear.knows, sounds())
 
 
-def heard(sound: Sound, ear: Ear) -> Practice:
-    """The session that hears this sound to its end."""
-    checklist, clock = shipped(), SoundClock(BEGAN)
+def heard(sound: Sound, ear: Ear, of: Callable[[], Checklist] = shipped) -> Practice:
+    """The session of a checklist that hears this sound to its end."""
+    checklist, clock = of(), SoundClock(BEGAN)
     started = e.SessionStarted(
         checklist.name, checklist.file, checklist.text, "vosk", False, 0, kind="practice", terms=Terms()
     )
@@ -78,7 +79,7 @@ def heard(sound: Sound, ear: Ear) -> Practice:
     door = SoundDoor(Samples(sound), ear, clock)
     keep = Record(MemoryJournal(), "practice").keep
     mouth = Mouth(ScriptVoice([]), clock, deaf=False)
-    corridor = Corridor(PRACTICE, session, lexicon(ear), door, mouth, clock, keep)
+    corridor = Corridor(PRACTICE, session, lexicon(ear, of), door, mouth, clock, keep)
     return corridor.run(PRACTICE.begin(session, started, BEGAN))
 
 
