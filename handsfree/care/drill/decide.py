@@ -12,7 +12,7 @@ from handsfree.care.commands import Close, Command, Mumble, Notice, Say, Tick, W
 from handsfree.care.drill.evolution import evolve
 from handsfree.care.drill.marks import Kind
 from handsfree.care.drill.meant import likeliest, meant
-from handsfree.care.drill.rules import OPEN, Mode
+from handsfree.care.drill.rules import OPEN, OWN_WORDS, Mode
 from handsfree.care.drill.session import Session
 from handsfree.signals import REPORT
 
@@ -99,6 +99,8 @@ def _wavered(decision: _Decision, candidates: tuple[Say, ...]) -> None:
     means = {tuple(meant(decision.session, answer) for answer in one.answers) for one in candidates}
     if reports and (len(means) == 1 or len({one.text for one in candidates}) == 1):
         _said(decision, likeliest(decision.session, candidates))
+    elif any(one.rule == OWN_WORDS for one in candidates):
+        decision.add(e.SpeechNotUnderstood(candidates[0].text))
     else:
         decision.add(e.SpeechWavered(tuple(one.text for one in candidates)))
 
@@ -195,6 +197,7 @@ def _tell(topic: str) -> Callable[[_Decision, Say], None]:
 _COMMANDS: Mapping[str, Callable[[_Decision, Say], None]] = MappingProxyType(
     {
         REPORT: _report,
+        OWN_WORDS: lambda decision, said: None,
         "trainee": _just(lambda said, at: e.TraineeNamed(said.reason)),
         "drill_name": _just(lambda said, at: e.DrillNamed(said.reason)),
         "go": _just(lambda said, at: e.RunBegun(at)),

@@ -29,6 +29,9 @@ _R, _M, _N, _A, _E = list(Mode)[:5]
 EMERGENCIES = "emergencies"
 """Stands for every emergency."""
 
+OWN_WORDS = "own_words"
+"""A step without a verdict, as a trainee says it at work: heard so that it is not taken for a mark."""
+
 OPEN: Mapping[str, frozenset[Mode]] = MappingProxyType(
     {
         EMERGENCIES: frozenset({_R, _M, _N, _A, _E}),
@@ -38,6 +41,7 @@ OPEN: Mapping[str, frozenset[Mode]] = MappingProxyType(
         "drill_name": frozenset({_R, _A}),
         "go": frozenset({_R, _A}),
         REPORT: frozenset({_M, _A}),
+        OWN_WORDS: frozenset({_M, _A}),
         "free_mark": frozenset({_M, _A}),
         "note": frozenset({_M, _A}),
         "lap": frozenset({_M}),

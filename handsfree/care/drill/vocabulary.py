@@ -19,6 +19,7 @@ _ON_STEPS = """\
 <verdict_alone> = [mark] <verdict>;
 public <report> = (<verdict_last>+ | <verdict_first>+ | <verdict_alone>+)
     ((and | then) (<verdict_last>+ | <verdict_first>+ | <verdict_alone>+))*;
+public <own_words> = <named>;
 public <trainee> = [the] trainee [is | name is] <who>;
 public <next_trainee> = next trainee [[is] <who>];"""
 """Several marks in one breath are all of one form, or have "and" between them: "missed, tourniquet, done"

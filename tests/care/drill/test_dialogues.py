@@ -46,6 +46,7 @@ MARKS = [
      ["3 lap", "7 clock started", "12 clock stopped", "13 lap"]),
     ("of two starts one", ("start the clock", "start the clock", "stop the clock", "stop the clock"),
      ["0 clock started", "0 clock stopped"]),
+    ("own words that could be a mark are none", ("sharps open | done sharps open",), []),
     ("an emergency is marked", ("+9", "needle stick"), ["9 emergency"]),
     ("talk is nobody's business", ("how are you feeling today", "sharp scratch now", "gloves on"), []),
 ]  # fmt: skip
