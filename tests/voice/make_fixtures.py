@@ -21,6 +21,8 @@ from pathlib import Path
 
 import numpy as np
 
+from tests.care.practice.rub_runs import sentences as practice_sentences
+from tests.care.practice.runs import END
 from tests.voice import noises
 from tests.voice.hearing import read
 from tests.voice.sound_shape import Sound, clip, silence, store
@@ -87,6 +89,9 @@ def planned() -> Iterator[Planned]:
     for one in plan["drill"]:
         kind, why = ("oov", "talk at work, and no mark") if one.get("further") else ("in_grammar", "")
         yield _spoken(drill_clip(one["words"], one["voice"]), one["words"], one["voice"], kind, why)
+    for voice in plan["practice"]["voices"]:
+        for words in (*practice_sentences(), *END):
+            yield _spoken(f"practice/{voice}/{words.replace(' ', '_')}.ogg", words, voice)
     for one in plan["refusal"]:
         file = f"utterances/oov_{one['name']}__{one['voice']}.ogg"
         if one["voice"] == "none":
