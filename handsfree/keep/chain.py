@@ -38,9 +38,10 @@ def canonical(value: object) -> str:
 
 @dataclass(frozen=True, slots=True)
 class Proof:
-    """What the columns of a stored row are. row: None where they are not what was written."""
+    """What the columns of a stored row are. row: None where they are not what was written; then the number
+    may be of any type."""
 
-    seq: int
+    seq: Any
     chain: str
     row: Row | None
 

@@ -106,9 +106,10 @@ class SqlJournal:
         kept = self._asked(chosen)
         ends, _ = self._known_ends()
         if kept is None:
-            rows = sorted(self._around_damage(ends), key=lambda columns: str(columns.at))
-            return tuple(dict.fromkeys([*(columns.session for columns in rows), *ends]))
-        return tuple(dict.fromkeys([*(columns.session for columns in kept), *ends]))
+            kept = sorted(self._around_damage(ends), key=lambda columns: str(columns.at))
+        # A damaged name may be of any type: its rows are named by what they are missing from.
+        names = (columns.session for columns in kept if isinstance(columns.session, str))
+        return tuple(dict.fromkeys([*names, *ends]))
 
     def erase(self, session: str) -> None:
         """Erase a session whole, so that none of it is left in the files. Raises NotSo, StoreFailed."""

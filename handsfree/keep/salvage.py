@@ -17,14 +17,21 @@ def salvaged(session: str, stored: Iterable[Any], end: End) -> Salvaged:
     """
     whole: dict[int, tuple[Row, str]] = {}
     bad: set[int] = set()
+    unnumbered = False
     for proof in proven(stored):
         if proof.row is not None and proof.seq >= 1:
             whole.setdefault(proof.seq, (proof.row, proof.chain))
-        else:
+        elif isinstance(proof.seq, int):
             bad.add(proof.seq)
+        else:
+            # A damaged column may be of any type.
+            unnumbered = True
     other = {end.seq} if end.seq in whole and whole[end.seq][1] != end.chain else set()
     last = max((end.seq, *whole), default=0)
     lost = sorted((set(range(1, last + 1)) | bad) - (whole.keys() - other))
+    if unnumbered and not lost:
+        bad.add(last + 1)
+        lost = [last + 1]
     rows = [whole[seq] for seq in sorted(whole.keys() - other)]
     return Salvaged(
         tuple(row for row, _ in rows),

@@ -112,6 +112,25 @@ def test_a_number_that_was_never_given() -> None:
     assert found.last == ROWS
 
 
+def _as_sqlite_sorts(columns: Columns) -> tuple[int, object]:
+    """Nothing, then numbers, text, and bytes (SQLite, Datatypes, section 4.1)."""
+    seq = columns.seq  # type: ignore[attr-defined]
+    kinds: tuple[type, ...] = (type(None), int, str, bytes)
+    return [isinstance(seq, kind) for kind in kinds].index(True), 0 if seq is None else seq
+
+
+def test_a_number_of_another_kind() -> None:
+    """A flipped byte can make text or bytes of a number: its row is named as missing, or as the next one."""
+    stored = table()
+    stored[4].__dict__["seq"] = b"\x05"
+    assert ["Row 5 of session one is missing."] == told(salvaged("one", stored, END))
+    stored = [*table(), Columns(row("one", ROWS + 1), "x")]
+    stored[-1].__dict__["seq"] = "10"
+    assert ["Row 10 of session one is not proven to be what was written."] == told(
+        salvaged("one", stored, END)
+    )
+
+
 @given(
     st.lists(
         st.tuples(
@@ -127,12 +146,8 @@ def test_whole_or_named(changes: list[tuple[int, str, object]], gone: set[int]) 
     """Whatever is altered or taken away: each row is delivered as it was written, or its number is named."""
     stored = table()
     for place, column, value in changes:
-        if column != "seq" or isinstance(value, int):
-            stored[place].__dict__[column] = value
-    left = sorted(
-        (one for n, one in enumerate(stored) if n not in gone),
-        key=lambda one: one.seq,  # type: ignore[attr-defined]
-    )
+        stored[place].__dict__[column] = value
+    left = sorted((one for n, one in enumerate(stored) if n not in gone), key=_as_sqlite_sorts)
     found = salvaged("one", left, END)
     named = {seq for one in found.damage for seq in range(one.first, min(one.last, ROWS) + 1)}
 
