@@ -72,9 +72,10 @@ def _started(event: e.SessionStarted, session: Session, _: Examples) -> str:
 
 
 def _resumed(event: e.SessionResumed, session: Session, _: Examples) -> str:
+    whose = f"{session.name}, " if session.name else ""
     back = " The clock was set back: check when reminders are due." if event.set_back_s else ""
     rest = " Parts of the record are lost: check what was done, and every number." if event.lost else ""
-    return f"Going on with {session.checklist.title}.{back}{rest}"
+    return f"Going on with {whose}{session.checklist.title}.{back}{rest}"
 
 
 def _ended(event: e.ChecklistEnded, session: Session, _: Examples) -> str:

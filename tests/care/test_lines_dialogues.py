@@ -251,7 +251,7 @@ def test_cut_off_with_two_lines() -> None:
         now = evolve_lines(now, event, at)
         said.append(sentence(event, now, {}))
     spoken = [text for text in said if text]
-    assert spoken[0] == "Going on with Peripheral I V."
+    assert spoken[0] == "Going on with bed two, Peripheral I V."
     assert spoken[1] == "Bed one:"
     assert spoken[2].startswith("Site check. Fifty nine minutes late.")
     assert spoken[3].startswith("Count the drops. Four hours forty four minutes late.")
