@@ -27,6 +27,14 @@ def ahead(session: Session, called: bool = False) -> Iterator[Listen]:
             read_back = replace(session, mode=Mode.CONFIRMING, proposal=replace(proposal, asked=asked))
             yield listen(read_back, called)
     yield listen(_done(session, proposal), called)
+    if session.reminders and not session.latched() and proposal is None:
+        yield listen(_reminded(session), called)
+
+
+def _reminded(session: Session) -> Session:
+    """The session when its next reminder was said: who answers it, or another one, must not wait."""
+    first, *rest = sorted(session.reminders, key=lambda one: one.next)
+    return replace(session, mode=Mode.WALKING, reminders=(replace(first, said=1, answered=False), *rest))
 
 
 def _done(session: Session, proposal: Proposal | None) -> Session:

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from datetime import timedelta
 from functools import reduce
 
 import pytest
 
 from handsfree.care.ahead import ahead
 from handsfree.care.listening import listen
+from handsfree.care.reminders.reminder import Reminder
 from handsfree.care.rules import Mode
 from handsfree.care.session import Mark, Proposal, Session, State
 from handsfree.signals import Listen
@@ -68,3 +70,11 @@ def test_nothing_is_left() -> None:
     """When all is done there is nothing to be known ahead but the same."""
     whole = replace(at("patient"), step="", marks={one.name: DONE for one in shipped().steps})
     assert [listen(whole)] == list(ahead(whole))
+
+
+def test_a_reminder() -> None:
+    """What answers a reminder is ready before it is said."""
+    due = START + timedelta(minutes=10)
+    waiting = replace(at("told"), reminders=(Reminder("own", due, due, "turn the patient"),))
+    said = replace(waiting, reminders=(Reminder("own", due, due, "turn the patient", said=1),))
+    assert sounds_like(said) in set(map(without_question, ahead(waiting)))
