@@ -101,10 +101,10 @@ def _shut(session: Session) -> Iterator[str]:
 
 
 def _questions(session: Session, answers: Collection[str]) -> Iterator[str]:
-    """What of questions is not heard: any while a sharp is open; long ones by an ear that hears less well;
+    """What of questions is not heard: any while a sharp is open, or by an ear that hears less well;
     those without a lead where their words may be answers; a follow-up before there was a question."""
     if session.reads_back:
-        yield from ("question", "bare_question", "follow_up", "use_that")
+        yield from ("question", "bare_question", "count", "follow_up", "use_that")
     if any(walk.sharp_open for walk in session.walks):
         yield from (*QUESTIONS, "use_that")
     if "drop_factor" in answers and not {"volume", "rate", "count"}.isdisjoint(answers):

@@ -89,5 +89,5 @@ def clip(file: Path, *sounds: Sound) -> Path:
 
 
 def spoken(file: Path, *sentences: str) -> Path:
-    """Write sentences with a second between them."""
-    return clip(file, *(sound for one in sentences for sound in (speech(one), silence(1.0))))
+    """Write sentences with a pause between them that ends the first, whatever might follow it."""
+    return clip(file, *(sound for one in sentences for sound in (speech(one), silence(2.0))))

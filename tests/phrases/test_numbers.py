@@ -201,7 +201,7 @@ def _walk(grammar: Grammar, data: st.DataObject) -> Iterator[str]:
 def test_words_of_numbers_are_those_of_the_grammar() -> None:
     """What counts as a word of a number, for an ear that waits for more, is what a number is made of."""
     words = numbers("whole", "large", "decimal").words
-    small = {"a", "and", "half", "quarter", "quarters"}
+    small = {"a", "and", "half", "of", "quarter", "quarters"}
     assert {word for word in words if holds_number((word,))} == words - small
 
 

@@ -30,14 +30,15 @@ _NOT_YET = frozenset(
     (
         *("reminded", "later", "not_needed", "level", "bag_asked", "bag_changed", "tubing_changed"),
         *("follow_up", "use_that"),
+        *("beat", "beat_off", "faster", "slower", "count_drops", "just_drops"),
     )
 )
-"""Commands that a session opens once there is a bag, a set, a reminder, or a question that was answered
+"""Commands that a session opens once there is a bag, a set, a reminder, a count, or an answered question
 (`care/listening.py`): before that they cannot be heard."""
 
 
-_LONG = ("question", "bare_question")
-"""Questions of many numbers: PocketSphinx is not given them, and Vosk has a test of its own for them."""
+_LONG = ("question", "bare_question", "count")
+"""Questions of numbers: PocketSphinx is not given them, and Vosk has a test of its own for them."""
 
 
 @cache
@@ -61,7 +62,7 @@ def of_all() -> Listen:
     """What may be said if every phase were open at once: the hardest moment to hear well in."""
     others = (one.name for one in (*checklist().findings, *checklist().emergencies))
     rules = dict.fromkeys((*commands(Mode.WALKING), *commands(Mode.CONFIRMING), *others))
-    heard = (rule for rule in rules if rule not in (*_LONG, "follow_up", "use_that"))
+    heard = (rule for rule in rules if rule not in (*_LONG, "follow_up", "use_that", "just_drops"))
     return Listen(tuple(heard), _rules(step for step in checklist().steps if step.value != ("bag_fluid",)))
 
 
