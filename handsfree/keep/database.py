@@ -73,7 +73,7 @@ def _set_up(synchronous: str, connection: sqlite3.Connection, _record: object) -
     try:
         connection.execute("PRAGMA journal_mode = WAL")
         connection.execute(f"PRAGMA synchronous = {synchronous}")
-    except sqlite3.Error:
+    except (sqlite3.Error, UnicodeDecodeError):
         connection.close()
         raise
     connection.text_factory = _text

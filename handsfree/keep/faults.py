@@ -98,6 +98,9 @@ def told(store: str) -> Iterator[None]:
         raise _database_failed(fault.orig or fault, store) from fault
     except sqlite3.Error as fault:
         raise _database_failed(fault, store) from fault
+    except UnicodeDecodeError as fault:
+        # SQLite quotes a damaged name in what it says, and Python cannot read that.
+        raise _failed(_NOT_OURS, store) from fault
     except (SQLAlchemyError, ImportError) as fault:
         raise StoreFailed(f"{store} can't be used: {_line(fault)}.", "Check what --store says.") from fault
     except OSError as fault:
