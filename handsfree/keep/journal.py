@@ -11,7 +11,7 @@ from dataclasses import asdict, replace
 from pathlib import Path
 from typing import Any
 
-from sqlalchemy import Connection, Engine, Select, delete, func, insert, inspect, make_url, select
+from sqlalchemy import Connection, Engine, Select, bindparam, delete, func, insert, inspect, make_url, select
 
 from handsfree.errors import NotThere, StoreDamaged, StoreFailed
 from handsfree.keep import faults
@@ -198,14 +198,23 @@ class SqlJournal:
                 yield database if inspect(database).has_table(EVENTS.name) else None
 
 
+_LAST = (
+    select(EVENTS.c.seq, EVENTS.c.chain)
+    .where(EVENTS.c.session == bindparam("of"))
+    .order_by(EVENTS.c.seq.desc())
+    .limit(1)
+)
+_ADD = insert(EVENTS)
+"""Made once: each decision of a session runs both."""
+
+
 def _last(database: Connection, session: str) -> End:
-    columns = select(EVENTS.c.seq, EVENTS.c.chain).where(EVENTS.c.session == session)
-    found = database.execute(columns.order_by(EVENTS.c.seq.desc()).limit(1)).first()
+    found = database.execute(_LAST, {"of": session}).first()
     return End(found.seq, found.chain) if found else START
 
 
 def _add(database: Connection, row: Row, chain: str) -> None:
-    database.execute(insert(EVENTS).values({**asdict(row), "body": canonical(row.body), "chain": chain}))
+    database.execute(_ADD, {**asdict(row), "body": canonical(row.body), "chain": chain})
 
 
 def _name_of_ends(url: str) -> str:
