@@ -50,14 +50,15 @@ SILENT = frozenset(
 )
 """Events that say nothing of their own."""
 
-OF_OTHERS = frozenset(
-    kind for kind in e.EVENTS if kind.__module__.rpartition(".")[2] in ("drill", "practice")
-)
-"""Events that no guided session has: tests/say/test_wording_drill.py, tests/care/practice."""
+DRILLS = frozenset(kind for kind in e.EVENTS if kind.__module__ == "handsfree.care.events.drill")
+"""Events of a drill alone: tests/say/test_wording_drill.py."""
+
+PRACTICE = frozenset(kind for kind in e.EVENTS if kind.__module__ == "handsfree.care.events.practice")
+"""Events of practice alone: tests/care/practice."""
 
 
 @pytest.mark.parametrize(
-    "kind", [kind for kind in e.EVENTS if kind not in OF_OTHERS], ids=lambda kind: kind.__name__
+    "kind", [kind for kind in e.EVENTS if kind not in DRILLS | PRACTICE], ids=lambda kind: kind.__name__
 )
 def test_each_event_is_said_or_silent_on_purpose(kind: type) -> None:
     """An event has words, or stands in the list of those that need none."""
