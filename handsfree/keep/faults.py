@@ -83,8 +83,10 @@ _BY_SQLITE = {
     "SQLITE_IOERR": _FAILING,
     "SQLITE_NOTADB": _NOT_OURS,
     "SQLITE_CORRUPT": _NOT_OURS,
+    "SQLITE_ERROR": _NOT_OURS,
 }
-"""Primary result codes; an extended one begins with the name of its primary one."""
+"""Primary result codes; an extended one begins with the name of its primary one. Our statements have no error
+of their own: what SQLite does not understand in them is a schema that was damaged."""
 
 
 @contextmanager
