@@ -59,6 +59,7 @@ class Choices:
     never. intervals, limits: of the policy. kind: of session, a name of `CONDUCTS`.
     sound: all of it is kept. terms: of a practice run. trainees: who can be named.
     board: address and port at which the session is shown, empty for nowhere. screen: in the terminal too.
+    speech_level: of speech from the microphone, in dB of full scale, where it is known.
     lasting: each event outlives power that fails; a simulation can do without the wait.
     """
 
@@ -70,6 +71,7 @@ class Choices:
     store: str = ""
     call_word: str = ""
     headset: bool = False
+    speech_level: int | None = None
     signs_after_s: int = 90
     intervals: tuple[Interval, ...] = ()
     limits: tuple[Limit, ...] = ()
@@ -174,7 +176,8 @@ def rooms_for(choices: Choices) -> Iterator[Rooms]:
     with open_voice(choices.voice, choices.speak_to) as voice:
         waits = choices.recording is not None
         tape = None if choices.ear == "typed" else Tape(waits=waits)
-        ear, door, clock = open_door(choices.ear, choices.recording, *([tape.tap] if tape else []))
+        tap = tape.tap if tape else lambda source: source
+        ear, door, clock = open_door(choices.ear, choices.recording, tap, choices.speech_level)
         live = choices.recording is None and ear is not None
         aloud = live and choices.voice == "spoken" and choices.speak_to is None
         deaf = aloud and not choices.headset

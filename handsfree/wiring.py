@@ -57,11 +57,12 @@ def best_ear() -> str:
 
 
 def open_door(
-    ear: str, recording: Path | None, tap: Callable[[Source], Source] = lambda source: source
+    ear: str, recording: Path | None, tap: Callable[[Source], Source], speech_db: float | None
 ) -> tuple[Ear | None, Door, Clock]:
     """The door for an ear by name, with its clock: a recording's sound is the clock, else the machine's.
 
     ear: a name of EARS, or "typed" for lines of standard input. tap: what is put between sound and door.
+    speech_db: how loud speech comes from the microphone, where it is known.
     Raises ModelError, SoundError.
     """
     from handsfree.clock import SoundClock, SteadyClock
@@ -82,7 +83,7 @@ def open_door(
         return loaded, SoundDoor(tap(source), loaded, clock), clock
     from handsfree.hear.microphone import Microphone
 
-    microphone = Microphone()
+    microphone = Microphone(speech_db=speech_db)
     loaded = make_ear(ear)
     return loaded, LiveDoor(tap(microphone), loaded, steady), steady
 

@@ -13,6 +13,12 @@ from handsfree.errors import ModelError
 from tests.browser import CHROMIUM, chromium
 
 
+@pytest.fixture(autouse=True)
+def _no_settings(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
+    """The settings of whoever runs the tests have no say in them."""
+    monkeypatch.setenv("XDG_CONFIG_HOME", str(tmp_path / "no settings"))
+
+
 @pytest.fixture(scope="session")
 def vosk_model() -> Path:
     """Folder of the English Vosk model; skips where it was not fetched, fails on CI."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import sys
 from dataclasses import asdict
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -22,6 +23,7 @@ if TYPE_CHECKING:
 def check(as_json: bool, sounds: bool, speak_to: Path | None) -> None:
     """Tell what works on this machine, a line for each part, and what to do about the rest.
 
+    In a terminal it asks for one sentence, with a level meter, and tells how loud you and the room are.
     Exit status 0 when a session can be run, at least with typed words or a recording; else 1.
     """
     if sounds:
@@ -30,7 +32,7 @@ def check(as_json: bool, sounds: bool, speak_to: Path | None) -> None:
     from handsfree.cli.parts import can_run, findings
 
     found: list[Finding] = []
-    for finding in findings():
+    for finding in findings(asks=not as_json and sys.stdin.isatty() and sys.stderr.isatty()):
         found.append(finding)
         click.echo(json.dumps(asdict(finding)) if as_json else _in_words(finding))
     if not can_run(found):

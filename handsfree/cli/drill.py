@@ -7,7 +7,8 @@ from typing import Any
 
 import click
 
-from handsfree.cli.session_options import chosen, session_options
+from handsfree.cli.session_options import SessionCommand, chosen, session_options
+from handsfree.cli.set_up import after_first_run
 
 _NAME = re.compile(r"[A-Za-z]+(?:[ '-][A-Za-z]+)*")
 
@@ -21,7 +22,7 @@ def _names(ctx: click.Context, option: click.Parameter, value: str) -> tuple[str
     return names
 
 
-@click.command(epilog="Example: handsfree drill peripheral_iv --trainees Anna,Ben")
+@click.command(cls=SessionCommand, epilog="Example: handsfree drill peripheral_iv --trainees Anna,Ben")
 @click.argument("checklist", default="peripheral_iv")
 @session_options
 @click.option("--trainees", callback=_names, default="", metavar="NAMES", help="Who can be named, by commas.")
@@ -35,7 +36,7 @@ def drill(checklist: str, trainees: tuple[str, ...], no_sound: bool, **options: 
     from handsfree.shelf import checklist_from
 
     read = checklist_from(checklist)
-    choices = chosen(**options, kind="drill", trainees=trainees, sound=not no_sound)
+    choices = chosen(**after_first_run(options), kind="drill", trainees=trainees, sound=not no_sound)
     with rooms_for(choices) as rooms:
         _, record = run_new(read, choices, rooms)
     click.echo(f"Kept as {record.session} in {choices.sessions}.", err=True)

@@ -9,10 +9,11 @@ from typing import Any
 
 import click
 
-from handsfree.cli.session_options import chosen, session_options
+from handsfree.cli.session_options import SessionCommand, chosen, session_options
+from handsfree.cli.set_up import after_first_run
 
 
-@click.command(epilog="Example: handsfree guide peripheral_iv --ear vosk")
+@click.command(cls=SessionCommand, epilog="Example: handsfree guide peripheral_iv --ear vosk")
 @click.argument("checklist", default="peripheral_iv")
 @session_options
 def guide(checklist: str, **options: Any) -> None:
@@ -21,13 +22,13 @@ def guide(checklist: str, **options: Any) -> None:
     from handsfree.shelf import checklist_from
 
     read = checklist_from(checklist)
-    choices = chosen(**options)
+    choices = chosen(**after_first_run(options))
     with rooms_for(choices) as rooms:
         _, record = run_new(read, choices, rooms)
     click.echo(f"Kept as {record.session} in {choices.sessions}.", err=True)
 
 
-@click.command(epilog="Example: handsfree resume --ear vosk")
+@click.command(cls=SessionCommand, epilog="Example: handsfree resume --ear vosk")
 @click.argument("session", default="last")
 @session_options
 def resume(session: str, **options: Any) -> None:

@@ -6,13 +6,17 @@ from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from itertools import islice
 
+import click
+
 from handsfree.errors import HandsfreeError, SoundError
 from handsfree.ports import Source
+from handsfree.say.wording_trial import heard, tried, wrong
 from handsfree.signals import FRAME_S
+from handsfree.trial import Flaw
 from handsfree.wiring import best_ear, make_ear, read_shipped, resources, sessions_folder, sounds
 
 EARS = ("PocketSphinx ear", "Vosk ear")
-GRAMMARS, SESSIONS = "Grammars", "Sessions folder"
+MICROPHONE, SETTINGS, GRAMMARS, SESSIONS = "Microphone", "Settings", "Grammars", "Sessions folder"
 
 _MOMENT_S = 0.05
 
@@ -33,9 +37,12 @@ class Finding:
     tells: str = ""
 
 
-def findings() -> Iterator[Finding]:
-    """Try one part after the other; no device is held longer than a moment."""
-    for part, attempt in _ATTEMPTS.items():
+def findings(*, asks: bool = False) -> Iterator[Finding]:
+    """Try one part after the other; no device is held longer than a moment.
+
+    asks: somebody is there, who is asked to say one sentence into the microphone.
+    """
+    for part, attempt in (_ATTEMPTS | ({MICROPHONE: _try_speaking} if asks else {})).items():
         try:
             tells = attempt()
         except HandsfreeError as wrong:
@@ -56,6 +63,16 @@ def _try_microphone() -> str:
     return heard_by(Microphone())
 
 
+def _try_speaking() -> str:
+    from handsfree.cli.set_up import try_microphone
+    from handsfree.hear.microphone import Microphone
+
+    trial = try_microphone(Microphone(), make_ear(best_ear()))
+    if trial.flaw is not None:
+        raise SoundError(f"{tried(trial)}.", wrong(trial.flaw))
+    return tried(trial)
+
+
 def heard_by(source: Source) -> str:
     """The loudest sound of a moment, in words. Raises SoundError where there is none at all."""
     from handsfree.hear.watch import DEAD_DB
@@ -63,8 +80,8 @@ def heard_by(source: Source) -> str:
     frames = islice(source.frames(), round(LISTENED_S / FRAME_S))
     loudest_db = max((frame.taken.level_db for frame in frames), default=DEAD_DB)
     if loudest_db <= DEAD_DB:
-        raise SoundError("The microphone gives no sound at all.", "See that it is on, and not muted.")
-    return f"hears {loudest_db:.0f} dB; full scale is 0, speech lies about -25, a room below -50"
+        raise SoundError(wrong(Flaw.DEAD))
+    return heard(loudest_db)
 
 
 def _try_loudspeaker() -> None:
@@ -83,6 +100,14 @@ def _try_synthesiser() -> None:
     from handsfree.say.voices.synthesis import synthesise
 
     synthesise("Ready.", DEFAULT_VOICE, DEFAULT_RATE_WPM)
+
+
+def _try_settings() -> str:
+    from handsfree.cli.session_options import settings_of
+    from handsfree.settings import settings_file
+
+    there = settings_of(click.get_current_context())
+    return f"{len(there)} in {settings_file()}" if there else "none"
 
 
 def _try_grammars() -> None:
@@ -106,9 +131,10 @@ def _try_ear(name: str) -> None:
 _ATTEMPTS: dict[str, Callable[[], str | None]] = {
     EARS[0]: lambda: _try_ear("sphinx"),
     EARS[1]: lambda: _try_ear("vosk"),
-    "Microphone": _try_microphone,
+    MICROPHONE: _try_microphone,
     "Loudspeaker": _try_loudspeaker,
     "Synthesiser": _try_synthesiser,
+    SETTINGS: _try_settings,
     GRAMMARS: _try_grammars,
     SESSIONS: _try_sessions,
 }

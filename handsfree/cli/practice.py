@@ -7,7 +7,8 @@ from typing import Any
 
 import click
 
-from handsfree.cli.session_options import chosen, session_options
+from handsfree.cli.session_options import SessionCommand, chosen, session_options
+from handsfree.cli.set_up import after_first_run
 
 TERMS = ("level", "tell", "trainee", "seed")
 """Names of the options by which a practice run is held."""
@@ -39,7 +40,9 @@ def practice_options(command: Callable[..., Any]) -> Callable[..., Any]:
     return command
 
 
-@click.command(epilog="Example: handsfree practice peripheral_iv --trainee robin --seed 7")
+@click.command(
+    cls=SessionCommand, epilog="Example: handsfree practice peripheral_iv --trainee robin --seed 7"
+)
 @click.argument("checklist", default="peripheral_iv")
 @session_options
 @practice_options
@@ -54,7 +57,7 @@ def practice(checklist: str, level: str, tell: str, trainee: str, seed: int | No
 
     read = checklist_from(checklist)
     terms = held_under(read, level, tell, trainee, seed)
-    choices = chosen(kind="practice", terms=terms, **options)
+    choices = chosen(kind="practice", terms=terms, **after_first_run(options))
     with rooms_for(choices) as rooms:
         _, record = run_new(read, choices, rooms)
     click.echo(f"Kept as {record.session} in {choices.sessions}.", err=True)

@@ -47,8 +47,23 @@ _COMMON: tuple[Callable[[Any], Any], ...] = (
         help="Show it to other devices too, at this address of this machine.",
     ),
     click.option("--screen", is_flag=True, help="Show the session in the terminal, in its full size."),
-    click.option("--headset", is_flag=True, help="The microphone does not hear the loudspeaker."),
+    click.option("--headset/--no-headset", help="The microphone does not hear the loudspeaker."),
+    click.option(
+        "--speech-level",
+        type=click.IntRange(-120, 0),
+        metavar="DB",
+        help="How loud speech comes; handsfree check tells.",
+    ),
 )
+
+
+class SessionCommand(click.Command):
+    """A command with the options of every session: what was not given is as the user's settings have it."""
+
+    def parse_args(self, ctx: click.Context, args: list[str]) -> list[str]:
+        """Take the settings for defaults. Raises WrongUse for what no option takes."""
+        ctx.default_map = settings_of(ctx)
+        return super().parse_args(ctx, args)
 
 
 def session_options(command: Callable[..., Any]) -> Callable[..., Any]:
@@ -72,3 +87,21 @@ def chosen(*, ear: str | None, voice: str | None, sessions: Path | None, **other
     here = others.pop("board", False)
     others["board"] = others.pop("board_at", "") or (THIS_MACHINE if here else "")
     return Choices(sessions=sessions or sessions_folder(), ear=ear, voice=voice, **others)
+
+
+def settings_of(ctx: click.Context) -> dict[str, Any]:
+    """The settings by click's names of their options. Raises WrongUse, naming the file."""
+    from handsfree.errors import WrongUse
+    from handsfree.settings import read_settings, settings_file
+
+    common = click.command(session_options(lambda: None)).params
+    options = {max(one.opts, key=len).removeprefix("--").replace("-", "_"): one for one in common}
+    defaults: dict[str, Any] = {}
+    for key, value in read_settings().items():
+        try:
+            option = options[key]
+            defaults[str(option.name)] = option.type_cast_value(ctx, value)
+        except (KeyError, click.BadParameter) as wrong:
+            why = f"{key}: {wrong}" if isinstance(wrong, click.BadParameter) else f"there is no option {key}."
+            raise WrongUse(f"{settings_file()}: {why}", f"See: {ctx.command_path} --help") from None
+    return defaults

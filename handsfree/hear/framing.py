@@ -31,16 +31,20 @@ CLIPPED = 0.99
 
 
 class Framer:
-    """One stream of samples, cut. rate: its samples a second. Raises SoundError for an absurd rate."""
+    """One stream of samples, cut. rate: its samples a second. speech_db: as in `Gain`.
 
-    def __init__(self, rate: float, channels: int = 1) -> None:
+    Raises SoundError for an absurd rate.
+    """
+
+    def __init__(self, rate: float, channels: int = 1, speech_db: float | None = None) -> None:
         if not LOWEST_RATE <= rate <= HIGHEST_RATE:
             raise SoundError(f"Sound at {rate:g} samples a second cannot be heard.", "Record at 16000.")
         self._piece = round(rate * FRAME_S)
         self._resampler = (
             None if rate == SAMPLE_RATE else soxr.ResampleStream(rate, SAMPLE_RATE, 1, dtype="float64")
         )
-        self._offset, self._channel, self._gain = OffsetFilter(rate, channels), LoudestChannel(), Gain()
+        self._offset, self._channel = OffsetFilter(rate, channels), LoudestChannel()
+        self._gain = Gain(speech_db)
         self._arrived, self._lost = np.zeros((0, channels)), False
         self._left = np.zeros(0)
         self._frames = 0

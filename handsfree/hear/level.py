@@ -71,11 +71,13 @@ class Gain:
 
     The first word tells how quiet the speaker is; a louder one counts at once, a quieter one by and by. Only
     what stands out from the room is taken for a word: silence, however long, is not turned up.
+
+    speech_db: how loud the speaker's loudest frames are, where it is known before the first word.
     """
 
-    def __init__(self) -> None:
+    def __init__(self, speech_db: float | None = None) -> None:
         self._room_db = 0.0
-        self._speech_db: float | None = None
+        self._speech_db = speech_db
         self._last = 1.0
 
     def applied(self, frame: Sound) -> Sound:

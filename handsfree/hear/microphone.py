@@ -27,7 +27,7 @@ asked for the second."""
 LATEST_S = 1.0
 """A device that claims to bring sound later than this does not know."""
 
-_PLUG_IN = "Plug it in and try again; handsfree check tells what is there."
+_PLUG_IN = "Plug one in and run handsfree check, or use the keyboard: --ear typed."
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,14 +52,20 @@ class Microphone:
     """Source over a sound device.
 
     device: number or name, None for the system's own choice. sounddevice: the module, or one that behaves so.
+    speech_db: how loud its user speaks, where that is known.
     gaps: how often the machine was too slow to take the sound; lost_s: seconds lost, kept as silence in its
     place. Raises SoundError where there is no PortAudio or no microphone.
     """
 
     def __init__(
-        self, device: int | str | None = None, sounddevice: Any = None, stall_s: float = STALL_S
+        self,
+        device: int | str | None = None,
+        sounddevice: Any = None,
+        stall_s: float = STALL_S,
+        speech_db: float | None = None,
     ) -> None:
         self._sound = _sounddevice() if sounddevice is None else sounddevice
+        self._speech_db = speech_db
         self._device, self._stall_s = device, stall_s
         self._rate, self._channels = self._found()
         self._next_at_s = self._given_s = 0.0
@@ -69,7 +75,7 @@ class Microphone:
         """Yield frames as they are spoken, without end. Raises SoundError when the microphone fails."""
         blocks: _Blocks = SimpleQueue()
         self._given_s = 0.0
-        framer = Framer(self._rate, self._channels)
+        framer = Framer(self._rate, self._channels, self._speech_db)
         stream = self._started(blocks)
         try:
             while True:

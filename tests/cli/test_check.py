@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from handsfree.cli.parts import EARS, GRAMMARS, SESSIONS, Finding, can_run, heard_by
+from handsfree.cli.parts import EARS, GRAMMARS, SESSIONS, SETTINGS, Finding, can_run, heard_by
 from handsfree.errors import SoundError
 from handsfree.hear.microphone import Microphone
 from handsfree.say.voices.chimes import sounded
@@ -16,7 +16,7 @@ from handsfree.testing.sound_device import FakeSoundDevice, Sound
 from tests.cli.conftest import Command
 from tests.hear.sound import noise, silence
 
-PARTS = [*EARS, "Microphone", "Loudspeaker", "Synthesiser", GRAMMARS, SESSIONS]
+PARTS = [*EARS, "Microphone", "Loudspeaker", "Synthesiser", SETTINGS, GRAMMARS, SESSIONS]
 
 
 @pytest.fixture(autouse=True)

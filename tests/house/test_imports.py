@@ -31,7 +31,7 @@ ROOMS: Mapping[str, May] = {
     "phrases.refusal": May(("phrases", *TYPES), ("lark",)),
     "phrases.likeness": May((), ("rapidfuzz",)),
     "hear": May(
-        ("hear", "clock", "webvtt", *TYPES),
+        ("hear", "clock", "trial", "webvtt", *TYPES),
         (
             "numpy",
             "platformdirs",
@@ -58,6 +58,7 @@ ROOMS: Mapping[str, May] = {
     "say.wording_record": May(("say", "care")),
     "say.wording_reminders": May(("say", "care")),
     "say.wording_told": May(("say", "care")),
+    "say.wording_trial": May(("trial",)),
     "say.wording_values": May(("say",)),
     "said": May(("care", "phrases", *TYPES)),
     "say.voices": May(
@@ -73,6 +74,8 @@ ROOMS: Mapping[str, May] = {
     "show.screen": May(("glance",), ("rich",)),
     "show.board": May(("show.board", "glance", "errors"), ("starlette", "uvicorn")),
     "glance": May(),
+    "trial": May(),
+    "settings": May(("errors",), ("platformdirs",)),
     "signals": May(),
     "ports": May(("signals",)),
     "errors": May(),

@@ -1,0 +1,62 @@
+"""What is written at the first run, and of a microphone that was tried. Pure."""
+
+from __future__ import annotations
+
+from types import MappingProxyType
+
+from handsfree.trial import Flaw, Trial
+
+WELCOME = """\
+The first run on this machine: a few questions, asked once.
+
+A training and memory aid. Not a medical device, and not an alarm. Local protocol, orders and licensed
+practice decide. It can mishear: check every number independently.
+"""
+
+SMALL_EAR = """\
+The ear here is PocketSphinx, for quiet rooms alone. Vosk hears much better; its model is 41 MB, and
+is fetched once, now or later by: handsfree model get"""
+
+FETCH_NOW = "Fetch it now?"
+
+SAY = "Say, as loud as you would at work: {sentence}"
+
+TRY_AGAIN = "Try again?"
+
+HEADSET = "Do you hear it by a headset, so that the microphone does not hear it too?"
+
+KEPT = """\
+Kept in {file}, to be changed there; an option goes before it.
+Try the microphone again at any time: handsfree check
+"""
+
+NOT_KEPT = "The answers cannot be kept ({why}): they hold for this session, and are asked again."
+
+_SCALE = "full scale is 0, speech lies about -25, a room below -50"
+
+_FLAWS = MappingProxyType(
+    {
+        Flaw.DEAD: "The microphone gives no sound at all. See that it is on, and not muted.",
+        Flaw.SILENT: "No speech was heard. Speak after the prompt; see that it is the right microphone.",
+        Flaw.FAINT: "The microphone is weak. Come nearer, or turn it up in the system's settings.",
+        Flaw.CLIPPED: "The sound is clipped. Move away, or turn it down in the system's settings.",
+        Flaw.NOISY: "The room is nearly as loud as you. Come nearer to the microphone, or take a headset.",
+        Flaw.UNCLEAR: "That was not understood. Say just these words, at your usual pace.",
+    }
+)
+
+
+def wrong(flaw: Flaw) -> str:
+    """What is wrong, and what to do about it."""
+    return _FLAWS[flaw]
+
+
+def heard(loudest_db: float) -> str:
+    """What a microphone gives to which nobody was asked to speak."""
+    return f"hears {loudest_db:.0f} dB; {_SCALE}"
+
+
+def tried(trial: Trial) -> str:
+    """What came of one sentence."""
+    understood = f"understood “{trial.understood}”" if trial.understood else "understood nothing"
+    return f"{understood}; speech {trial.speech_db:.0f} dB, room {trial.room_db:.0f} dB; {_SCALE}"
