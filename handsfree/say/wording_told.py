@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from handsfree.care import events as e
 from handsfree.care.checklist import Step
 from handsfree.care.rules import Mode
-from handsfree.care.session import Session
+from handsfree.care.session import Session, State
 from handsfree.say.numbers import spoken
 from handsfree.say.wording_left import MOST_CHOICES, left
 from handsfree.say.wording_places import filled
@@ -55,24 +55,27 @@ def _where(step: Step | None, session: Session) -> str:
 
 
 def _help(session: Session, examples: Examples) -> str:
+    """The six most useful sentences of the moment: the answer that it waits for comes first."""
     step = session.checklist.step(session.step) if session.step else None
-    first = [*(step.rules if step and session.mode in (Mode.WALKING, Mode.STOPPED) else ())]
-    usual = (
-        "correct",
-        "chosen",
-        "first",
-        "second",
-        "wrong",
-        "reason",
-        "end_it",
-        "carry_on",
-        "next",
-        "back",
-        "how",
-        "repeat",
-        "left",
-        "stop",
-        "end",
-    )
-    said = [examples[rule] for rule in (*first, *usual) if rule in examples]
+    asked = step if session.mode in (Mode.WALKING, Mode.STOPPED) else None
+    own = asked.rules if asked else ()
+    said = [examples[rule] for rule in (*own, *_USEFUL) if rule in examples and _helps(rule, step, session)]
     return f"You can say: {', '.join(dict.fromkeys(said[:MOST_CHOICES]))}."
+
+
+def _helps(rule: str, step: Step | None, session: Session) -> bool:
+    """Whether a rule that is open leads anywhere: "next" closes neither a value nor a critical step."""
+    if step is None:
+        return rule not in ("next", "how", "skip")
+    waits = session.mark(step.name).state is State.OPEN and bool(step.value or step.critical)
+    return rule not in _WHEN_DONE and not (rule == "next" and waits)
+
+
+_WHEN_DONE = ("upcoming", "bag_asked", "read_record")
+
+_USEFUL = (
+    *("correct", "chosen", "first", "second", "end_it", "reason", "wrong", "carry_on"),
+    *_WHEN_DONE,
+    *("next", "how", "repeat", "undo", "skip", "stop", "end"),
+)
+"""What the moment waits for, what is asked when no step is left, and what gets somebody on who is stuck."""

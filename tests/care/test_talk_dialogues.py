@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from tests.dialogues import ORDER, TO_FLUID, TO_SITE, told
+from tests.dialogues import ORDER, TO_FLUID, TO_SITE, WHOLE, told
 
 FIRST_STEPS = "Wash with soap and water. Report it at once. Follow local protocol."
 
@@ -41,7 +41,7 @@ DIALOGUES: tuple[tuple[str, tuple[str, ...], tuple[str, ...], tuple[str, ...]], 
             "The gauge goes on the label, and limits the flow.",
             "Phase two of nine, Equipment. Which cannula?",
             "Still open: gauge, spare, drop factor, kit, antiseptic, flush expiry, and forty one more.",
-            "You can say: orange, next, back, how, repeat, what is left.",
+            "You can say: orange, how, repeat, undo, skip, stop.",
         ),
     ),
     (
@@ -146,7 +146,7 @@ DIALOGUES: tuple[tuple[str, tuple[str, ...], tuple[str, ...], tuple[str, ...]], 
         ("mumble", "mumble", "mumble"),
         (
             "Say again?",
-            "You can say: gloved, next, back, how, repeat, what is left.",
+            "You can say: gloved, next, how, repeat, undo, skip.",
             "Left open: hands. Say it any time. Which cannula?",
         ),
     ),
@@ -156,7 +156,7 @@ DIALOGUES: tuple[tuple[str, tuple[str, ...], tuple[str, ...], tuple[str, ...]], 
         ("mumble",) * 9,
         (
             "Say again?",
-            "You can say: correct, wrong, repeat, what is left, stop, end session.",
+            "You can say: correct, wrong, repeat, undo, stop, end session.",
             "Not confirmed. Nothing was changed. Which fluid is ordered?",
         ),
     ),
@@ -164,7 +164,13 @@ DIALOGUES: tuple[tuple[str, tuple[str, ...], tuple[str, ...], tuple[str, ...]], 
         "a stop does not ask for ever",
         (*TO_FLUID, "glucose 5 percent"),
         ("mumble",) * 9,
-        ("Say again?", "You can say: normal saline, back, how, repeat, what is left, stop."),
+        ("Say again?", "You can say: normal saline, how, repeat, undo, stop, end session."),
+    ),
+    (
+        "when no step is left, what the line is asked",
+        WHOLE,
+        ("what can i say",),
+        ("You can say: what is next, how long on the bag, read the record, repeat, undo, stop.",),
     ),
     ("noise does nothing", ORDER, ("...", "-", "..."), ()),
     (
@@ -180,7 +186,7 @@ DIALOGUES: tuple[tuple[str, tuple[str, ...], tuple[str, ...], tuple[str, ...]], 
         "correct means nothing where nothing was read back",
         ORDER,
         ("correct", "yes end it"),
-        ("Say again?", "You can say: gloved, next, back, how, repeat, what is left."),
+        ("Say again?", "You can say: gloved, next, how, repeat, undo, skip."),
     ),
     (
         "critical steps only",
