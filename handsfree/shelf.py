@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from pathlib import Path
 
 from handsfree.care.checklist import Checklist
@@ -44,21 +45,25 @@ def _checklist(file: Path, name: str) -> Checklist:
     return read_checklist(text, name, emergencies())
 
 
-def policy_from(name: str) -> tuple[Interval, ...]:
-    """The intervals of a built-in policy by name, or of a file. Raises WrongUse, PolicyError."""
-    if _is_built_in(name):
-        try:
-            return _built_in_policy(name)
-        except KeyError as known:
-            raise WrongUse(
-                f"There is no policy {name}.", f"Name a TOML file, or a built-in one: {known.args[0]}."
-            ) from None
-    return read_policy(_policy_text(name), name, _built_in_policy)
+@dataclass(frozen=True, slots=True)
+class Policy:
+    """Local policy: when it reminds of what, and its own limits on numbers; a built-in one has none."""
+
+    intervals: tuple[Interval, ...]
+    limits: tuple[Limit, ...] = ()
 
 
-def limits_from(name: str) -> tuple[Limit, ...]:
-    """The limits of a policy that is a file; a built-in one has none. Raises as `policy_from`."""
-    return () if _is_built_in(name) else read_limits(_policy_text(name), name)
+def policy_from(name: str) -> Policy:
+    """A built-in policy by name, or one from a file of the user's own. Raises WrongUse, PolicyError."""
+    if not _is_built_in(name):
+        text = _policy_text(name)
+        return Policy(read_policy(text, name, built_in_policy), read_limits(text, name))
+    try:
+        return Policy(built_in_policy(name))
+    except KeyError as known:
+        raise WrongUse(
+            f"There is no policy {name}.", f"Name a TOML file, or a built-in one: {known.args[0]}."
+        ) from None
 
 
 def _is_built_in(name: str) -> bool:
@@ -72,12 +77,12 @@ def _policy_text(name: str) -> str:
         raise WrongUse(f"The policy {name} cannot be read.", "Name a TOML file in UTF-8.") from None
 
 
-def _built_in_policy(name: str) -> tuple[Interval, ...]:
-    """Raises KeyError with the names that there are."""
+def built_in_policy(name: str) -> tuple[Interval, ...]:
+    """The intervals of a built-in policy. Raises KeyError with the names that there are."""
     files = {one.stem: one for one in sorted(resources().profiles.glob("*.toml"))}
     if name not in files:
         raise KeyError(", ".join(files))
-    return read_policy(files[name].read_text("utf-8"), files[name].name, _built_in_policy)
+    return read_policy(files[name].read_text("utf-8"), files[name].name, built_in_policy)
 
 
 def emergencies() -> str:

@@ -11,6 +11,7 @@ import click
 
 from handsfree.care.infusion.answer import Answer, Found, Terms
 from handsfree.care.infusion.formula import Measure
+from handsfree.care.infusion.limits import Limit
 from handsfree.care.infusion.patient import Patient
 from handsfree.care.infusion.refused import Refused
 from handsfree.errors import NotSo
@@ -35,16 +36,29 @@ def terms_options(command: Callable[..., Any]) -> Callable[..., Any]:
     kinds = click.Choice([kind.value for kind in Patient])
 
     @wraps(command)
-    def with_terms(*, patient: str | None, whole: bool, **others: object) -> object:
-        return command(terms=Terms(Patient(patient) if patient else None, whole), **others)
+    def with_terms(*, patient: str | None, whole: bool, profile: str, **others: object) -> object:
+        terms = Terms(Patient(patient) if patient else None, whole, _limits(profile))
+        return command(terms=terms, **others)
 
     for option in (
         click.option("--json", "as_json", is_flag=True, help="The answer as one JSON object."),
         click.option("--whole", is_flag=True, help="mL/h whole, for a pump that takes no tenths."),
+        click.option(
+            "--profile", default="", metavar="FILE", help="Local policy: its [[limit]] tables hold."
+        ),
         click.option("--patient", type=kinds, help="Whose usual bounds hold; an infant's numbers go down."),
     ):
         option(with_terms)
     return with_terms
+
+
+def _limits(profile: str) -> tuple[Limit, ...]:
+    """The limits of local policy; what reads them is loaded only where there is one."""
+    if not profile:
+        return ()
+    from handsfree.shelf import policy_from
+
+    return policy_from(profile).limits
 
 
 def drug_option(command: Callable[..., Any]) -> Callable[..., Any]:

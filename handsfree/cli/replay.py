@@ -74,21 +74,21 @@ def replay(script: Path, out: Path, sessions: Path | None, store: str, **run: An
     from handsfree.replay import Simulation, script_from
     from handsfree.replay import replay as simulated
     from handsfree.sessions import Choices
-    from handsfree.shelf import checklist_from, limits_from, policy_from
+    from handsfree.shelf import checklist_from, policy_from
     from handsfree.webvtt import written_webvtt
     from handsfree.wiring import sessions_folder
 
     checklist, kind = checklist_from(run["checklist"]), run["mode"]
     simulation = Simulation(script_from(script), checklist, run["start"], run["until_s"])
-    folder, intervals = sessions or sessions_folder(), policy_from(run["profile"])
+    policy = policy_from(run["profile"])
     choices = Choices(
-        folder,
+        sessions or sessions_folder(),
         "typed",
         "printed",
         store=store,
-        intervals=intervals,
+        intervals=policy.intervals,
+        limits=policy.limits,
         kind=kind,
-        limits=limits_from(run["profile"]),
     )
     if kind == "practice":
         choices = replace(choices, terms=held_under(checklist, **{name: run[name] for name in TERMS}))

@@ -43,6 +43,6 @@ def _rehearse(checklist: str) -> None:
     from handsfree.shelf import checklist_from, policy_from
 
     with TemporaryDirectory(prefix="handsfree-") as folder:
-        choices = Choices(Path(folder), "typed", "printed", intervals=policy_from("common"))
+        choices = Choices(Path(folder), "typed", "printed", intervals=policy_from("common").intervals)
         with rooms_for(choices) as rooms:
             run_new(checklist_from(checklist), choices, rooms)

@@ -76,14 +76,14 @@ def session_options(command: Callable[..., Any]) -> Callable[..., Any]:
 def chosen(*, ear: str | None, voice: str | None, sessions: Path | None, **others: Any) -> Choices:
     """The choices that the options stand for. Raises WrongUse, PolicyError."""
     from handsfree.sessions import Choices
-    from handsfree.shelf import limits_from, policy_from
+    from handsfree.shelf import policy_from
     from handsfree.views import THIS_MACHINE
     from handsfree.wiring import best_ear, sessions_folder
 
     ear = ear or best_ear()
     voice = voice or ("printed" if ear == "typed" else "spoken")
-    profile = others.pop("profile", "common")
-    others |= {"intervals": policy_from(profile), "limits": limits_from(profile)}
+    policy = policy_from(others.pop("profile", "common"))
+    others |= {"intervals": policy.intervals, "limits": policy.limits}
     here = others.pop("board", False)
     others["board"] = others.pop("board_at", "") or (THIS_MACHINE if here else "")
     return Choices(sessions=sessions or sessions_folder(), ear=ear, voice=voice, **others)

@@ -83,7 +83,7 @@ def day_s(folder: Path) -> float:
     begin = process_time()
     replay(
         Simulation(tuple(moments(1)), shipped(), START, DAY_S),
-        Choices(folder, "typed", "printed", intervals=policy_from("common")),
+        Choices(folder, "typed", "printed", intervals=policy_from("common").intervals),
     )
     return process_time() - begin
 
@@ -94,7 +94,7 @@ def month(folder: Path, days: int) -> tuple[dict[int, int], Kept]:
     door = ScriptDoor(moments(days), clock, days * DAY_S, lambda start_s, end_s, text: None)
     sampled = Sampled(door, clock, sorted({1, min(10, days), days}))
     rooms = Rooms(None, sampled, Silent(), clock, deaf=False, local_min=0)
-    choices = Choices(folder, "typed", "printed", intervals=policy_from("common"))
+    choices = Choices(folder, "typed", "printed", intervals=policy_from("common").intervals)
     tracemalloc.start()
     with suppress(TimeUp):
         run_new(shipped(), choices, rooms)

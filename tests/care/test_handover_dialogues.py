@@ -12,7 +12,7 @@ HANDED = (*("told",) * 5, "read back wrong", "he read it back", "they take over"
 
 def running(*script: str, after: tuple[str, ...] = WHOLE) -> Talk:
     """A dialogue on the running line, 1000 mL over 8 h; it runs since 08:01."""
-    return told(*script, after=after, intervals=policy_from("common"))
+    return told(*script, after=after, intervals=policy_from("common").intervals)
 
 
 def test_handed_over_from_the_record() -> None:

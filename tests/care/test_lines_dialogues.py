@@ -29,7 +29,7 @@ BOTH = (*TWO, *WHOLE)
 
 
 def lines(*script: str, after: tuple[str, ...] = TWO) -> Talk:
-    return told(*script, after=after, intervals=policy_from("common"))
+    return told(*script, after=after, intervals=policy_from("common").intervals)
 
 
 TURN = "remind me in five minutes to turn him"

@@ -35,7 +35,7 @@ TOLD = "Tell the patient what to report: pain, swelling, wet dressing, feeling u
 
 def running(*script: str, after: tuple[str, ...] = WHOLE) -> Talk:
     """A dialogue on the running line, 1000 mL over 8 h; it runs since 08:01."""
-    return told(*script, after=after, intervals=policy_from("common"))
+    return told(*script, after=after, intervals=policy_from("common").intervals)
 
 
 DIALOGUES = (

@@ -14,7 +14,7 @@ from tests.dialogues import ORDER, RUN, SITE, TO_RUN, TO_SITE, WATCH, WHOLE, lex
 
 
 def seen(*said: str) -> Glance:
-    session = told(after=said, intervals=policy_from("common")).session
+    session = told(after=said, intervals=policy_from("common").intervals).session
     return GUIDE.glance(session, lexicon().examples(GUIDE.listen(session, False)))
 
 

@@ -20,7 +20,7 @@ from tests.dialogues import WHOLE, told
 @cache
 def running(policy: str = "cdc_2011") -> Session:
     """1000 mL over 8 h; the line runs since 08:01."""
-    return told(*WHOLE, intervals=policy_from(policy)).session
+    return told(*WHOLE, intervals=policy_from(policy).intervals).session
 
 
 BEGUN = datetime.fromisoformat("2031-05-04T08:01:00Z")

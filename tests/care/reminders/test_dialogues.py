@@ -21,12 +21,12 @@ from tests.dialogues import TO_NEEDLE, TO_SECURE, WHOLE, told
 
 @cache
 def common() -> tuple[Interval, ...]:
-    return policy_from("common")
+    return policy_from("common").intervals
 
 
 def running(*script: str, after: tuple[str, ...] = WHOLE, policy: str = "common") -> Talk:
     """A dialogue on the running line, 1000 mL over 8 h; it runs since 08:01."""
-    return told(*script, after=after, intervals=policy_from(policy))
+    return told(*script, after=after, intervals=policy_from(policy).intervals)
 
 
 COUNT = "Count the drops. Do not move the clamp while you count."
@@ -213,7 +213,7 @@ def test_the_policy_is_kept_with_the_session() -> None:
     """What comes back from the record reminds by the policy that it began with."""
     talk = running(policy="cdc_2011")
     loaded = load(talk.journal, SESSION, emergencies()).session
-    assert (loaded.intervals, loaded.reminders) == (policy_from("cdc_2011"), talk.session.reminders)
+    assert (loaded.intervals, loaded.reminders) == (policy_from("cdc_2011").intervals, talk.session.reminders)
 
 
 def resumed(session: Session, hours: float, set_back_s: int = 0) -> tuple[Session, list[str]]:

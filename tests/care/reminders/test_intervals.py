@@ -81,7 +81,7 @@ def test_the_interval_is_the_published_one(
     policy: str, kind: str, case: str, after: timedelta, source: str
 ) -> None:
     """In this case, the policy reminds after so long: as the source says."""
-    assert after == shortest(policy_from(policy), kind, (case,))
+    assert after == shortest(policy_from(policy).intervals, kind, (case,))
 
 
 @pytest.mark.parametrize(("policy", "kind", "case", "after", "source"), TABLE)
@@ -92,7 +92,7 @@ def test_it_falls_due_then(policy: str, kind: str, case: str, after: timedelta, 
     clocks = dict.fromkeys(("site", "bag", "tubing", "catheter", *(["flow"] if running else [])), START)
     if after == timedelta(hours=1) and kind == "recount":
         clocks["count"] = START + timedelta(minutes=15)
-    session = Session(shipped(), START, intervals=policy_from(policy), cases=(case,), since=clocks)
+    session = Session(shipped(), START, intervals=policy_from(policy).intervals, cases=(case,), since=clocks)
     decision = Decision(session, START)
     plan(decision)
     dues = {one.kind: one.due for one in decision.session.reminders}
@@ -106,15 +106,15 @@ def test_it_falls_due_then(policy: str, kind: str, case: str, after: timedelta, 
 def test_every_interval_is_in_the_table_and_has_its_source() -> None:
     """No built-in policy has an interval that this table does not check, or one without a source."""
     files = sorted(one.stem for one in resources().profiles.glob("*.toml"))
-    base = policy_from("common")
+    base = policy_from("common").intervals
     built_in = {
         (name, one.kind, one.case)
         for name in files
-        for one in policy_from(name)
+        for one in policy_from(name).intervals
         if name == "common" or one not in base
     }
     assert built_in <= {(policy, kind, case) for policy, kind, case, *_ in TABLE}
-    assert all(one.source and one.edition for name in files for one in policy_from(name))
+    assert all(one.source and one.edition for name in files for one in policy_from(name).intervals)
 
 
 def test_the_shortest_that_applies() -> None:

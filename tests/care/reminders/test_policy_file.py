@@ -13,7 +13,7 @@ from handsfree.care.reminders.policy import Interval
 from handsfree.care.reminders.policy_file import CASES, read_policy
 from handsfree.errors import PolicyError, WrongUse
 from handsfree.phrases.readings import reading
-from handsfree.shelf import policy_from
+from handsfree.shelf import built_in_policy, policy_from
 from handsfree.signals import Listen
 from tests.dialogues import lexicon
 from tests.house.documents import blocks
@@ -90,7 +90,7 @@ def test_the_documented_example() -> None:
     """The example of docs/policy.md works, and what it does not say is that of the policy it is based on."""
     example, limit = blocks("docs/policy.md", "toml")
     assert [one.quantity for one in read_limits(limit, "ward.toml")] == ["rate"]
-    read = read_policy(example, "ward.toml", policy_from)
+    read = read_policy(example, "ward.toml", built_in_policy)
     lengths = {(one.kind, one.case): one.after_s for one in read}
     assert (lengths["site", ""], lengths["hang", "additive"], lengths["tubing", ""]) == (
         7200,
@@ -110,7 +110,7 @@ def test_a_file_by_its_path(tmp_path: Path) -> None:
     """A path leads to a file of the user's own."""
     file = tmp_path / "ward.toml"
     file.write_text(GOOD, "utf-8")
-    assert policy_from(str(file)) == (Interval("site", "", 7200, "ward", "1"),)
+    assert policy_from(str(file)).intervals == (Interval("site", "", 7200, "ward", "1"),)
 
 
 def test_each_case_can_be_said() -> None:

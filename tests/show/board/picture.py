@@ -21,7 +21,7 @@ WIDTH, HEIGHT = 960, 540
 
 def main(file: Path) -> None:
     """A line that runs, with its next reminders, as the board shows it."""
-    session = told(after=(*TO_RUN, *RUN), intervals=policy_from("common")).session
+    session = told(after=(*TO_RUN, *RUN), intervals=policy_from("common").intervals).session
     now = max(mark.at for mark in session.marks.values() if mark.at)
     seen = GUIDE.glance(session, lexicon().examples(GUIDE.listen(session, False)))
     notices = Notices()
