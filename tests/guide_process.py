@@ -1,4 +1,4 @@
-"""`handsfree guide` and `resume` as processes of their own, fed line by line."""
+"""`handsfree guide` and others as processes of their own, fed line by line."""
 
 from __future__ import annotations
 
@@ -19,7 +19,13 @@ def walked(folder: Path, *arguments: object, lines: tuple[str, ...]) -> subproce
     return subprocess.run(words, input=said, capture_output=True, text=True, check=False, timeout=WAIT_S)
 
 
-def killed(folder: Path, lines: tuple[str, ...], after: int, wait_s: float = 0.0) -> list[str]:
+def killed(
+    folder: Path,
+    lines: tuple[str, ...],
+    after: int,
+    wait_s: float = 0.0,
+    command: tuple[str, ...] = ("guide",),
+) -> list[str]:
     """Start a session with all its lines typed ahead, kill it a while after some printed sentences.
 
     Returns every whole line that it printed.
@@ -29,7 +35,7 @@ def killed(folder: Path, lines: tuple[str, ...], after: int, wait_s: float = 0.0
     spawn = multiprocessing.get_context("forkserver")
     spawn.set_forkserver_preload(["handsfree.cli.guide", "handsfree.sessions", "handsfree.keep.journal"])
     ours, theirs = spawn.Pipe(duplex=False)
-    process = spawn.Process(target=_guide, args=(folder, typed, theirs))
+    process = spawn.Process(target=_run, args=(command, folder, typed, theirs))
     process.start()
     theirs.close()
     with os.fdopen(os.dup(ours.fileno()), encoding="utf-8") as stdout:
@@ -42,7 +48,7 @@ def killed(folder: Path, lines: tuple[str, ...], after: int, wait_s: float = 0.0
     return [line.rstrip("\n") for line in printed if line.endswith("\n")]
 
 
-def _guide(folder: Path, typed: Path, out: Connection) -> None:
+def _run(command: tuple[str, ...], folder: Path, typed: Path, out: Connection) -> None:
     """The command in a process whose imports are done, with a pipe for its standard output."""
     from handsfree.cli import run
 
@@ -50,4 +56,4 @@ def _guide(folder: Path, typed: Path, out: Connection) -> None:
         typed.open(encoding="utf-8") as sys.stdin,
         os.fdopen(os.dup(out.fileno()), "w", encoding="utf-8") as sys.stdout,
     ):
-        run(["guide", "--ear", "typed", "--sessions", str(folder)])
+        run([*command, "--ear", "typed", "--sessions", str(folder)])

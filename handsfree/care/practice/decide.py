@@ -157,7 +157,9 @@ def _passed(course: _Course, _: Say) -> None:
 
 
 def _undo(course: _Course, _: Say) -> None:
-    can = any(isinstance(one.event, e.StepSaid | e.FindingReported) for one in course.session.records)
+    events = [one.event for one in course.session.records]
+    changed = sum(isinstance(one, e.SpeechUnderstood) and one.changes for one in events)
+    can = changed > events.count(e.Undone())
     course.add(e.Undone() if can else e.Told("nothing_to_undo"))
 
 

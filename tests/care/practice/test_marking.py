@@ -7,24 +7,14 @@ from functools import cache
 import pytest
 
 from handsfree.care.practice.marks import Failure, Marking, Verdict
-from handsfree.care.practice.terms import Terms
-from handsfree.care.practice.vocabulary import practice_vocabulary
-from handsfree.lexicon import Lexicon
-from handsfree.phrases.spelling import knows_all
-from handsfree.testing.dialogue import Talk, talk
-from handsfree.wiring import read_shipped, sounds
+from handsfree.testing.dialogue import Talk
+from tests.care.practice.practised import cannulated
 from tests.care.practice.runs import RUNS, Run
-from tests.dialogues import shipped
-
-
-@cache
-def words() -> Lexicon:
-    return Lexicon(practice_vocabulary(shipped()), read_shipped, knows_all, sounds())
 
 
 @cache
 def ran(name: str) -> Talk:
-    return talk(RUNS[name].script(), shipped(), words(), kind="practice", terms=Terms())
+    return cannulated(*RUNS[name].script())
 
 
 def marks(marking: Marking, run: Run) -> Run:

@@ -27,8 +27,9 @@ from handsfree.said import spotted_answers
 from handsfree.shelf import emergencies
 from handsfree.signals import Alternative, Utterance
 from handsfree.testing.dialogue import SESSION, START
+from tests.care.practice.practised import words
 from tests.care.practice.runs import CHATTER, PERFECT, RUNS, Line
-from tests.care.practice.test_marking import ran, words
+from tests.care.practice.test_marking import ran
 from tests.dialogues import shipped
 
 QUICKLY = settings(max_examples=20, deadline=None, suppress_health_check=list(HealthCheck))
