@@ -10,8 +10,9 @@ from handsfree.show.debrief.practised import practised_run
 from handsfree.show.debrief.run import Run, Sort
 from handsfree.show.debrief.score import Limit
 from handsfree.testing.dialogue import SESSION, talk
+from tests.care.practice.practised import words
 from tests.care.practice.runs import END, upto
-from tests.care.practice.test_marking import ran, words
+from tests.care.practice.test_marking import ran
 from tests.dialogues import shipped
 
 
