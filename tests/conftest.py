@@ -16,7 +16,7 @@ from tests.browser import CHROMIUM, chromium
 @pytest.fixture(autouse=True)
 def _no_settings(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
     """The settings of whoever runs the tests have no say in them."""
-    monkeypatch.setenv("XDG_CONFIG_HOME", str(tmp_path / "no settings"))
+    monkeypatch.setenv("XDG_CONFIG_HOME", str(tmp_path / "no_settings"))
 
 
 @pytest.fixture(scope="session")

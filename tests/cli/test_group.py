@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import subprocess
 import sys
+from collections.abc import Iterator
 from pathlib import Path
 
 import click
@@ -12,7 +13,8 @@ import pytest
 from handsfree.cli.group import COMMANDS
 from handsfree.cli.group import handsfree as group
 from handsfree.errors import HandsfreeError, NotSo
-from tests.cli.conftest import Command
+from tests.cli.conftest import Command, spoken
+from tests.house.documents import fresh, shell, understood
 
 HEAVY = [
     "lark",
@@ -47,6 +49,60 @@ def test_every_command_helps_with_an_example(handsfree: Command, name: str) -> N
     ran = handsfree(name, "--help")
     assert (ran.status, ran.err) == (0, "")
     assert f"Example: handsfree {name}" in ran.out
+
+
+def _all(command: click.Command = group, *path: str) -> Iterator[tuple[str, ...]]:
+    """The words of every command and of those within it."""
+    if path:
+        yield path
+    if isinstance(command, click.Group):
+        context = click.Context(command)
+        for name in command.list_commands(context):
+            within = command.get_command(context, name)
+            assert within is not None
+            yield from _all(within, *path, name)
+
+
+NOT_RUN = {
+    "handsfree demo --ear sphinx": "takes a minute and more: .ci/run does",
+    "handsfree guide peripheral_iv --ear vosk": "needs a microphone",
+    "handsfree practice peripheral_iv --trainee robin --seed 7": "needs a microphone",
+    "handsfree drill peripheral_iv --trainees Anna,Ben": "needs a microphone",
+    "handsfree resume --ear vosk": "needs a microphone",
+    "handsfree model get model.zip": "needs 41 MB: tests/cli/test_model.py",
+}
+
+SHIFT = "WEBVTT\n\n00:00:05.000 --> 00:00:06.000\ntwo identifiers\n"
+
+
+@pytest.fixture(scope="module")
+def desk(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, dict[str, str]]:
+    """A folder with all that examples name: a script, a checklist, recordings, a session that was kept."""
+    folder = tmp_path_factory.mktemp("desk")
+    environment = fresh(folder)
+    (folder / "shift.vtt").write_text(SHIFT)
+    for name in ("next.wav", "where am i.ogg"):
+        spoken(folder / name, name.partition(".")[0])
+    for line in (
+        "handsfree new-checklist my_list.toml",
+        "handsfree replay shift.vtt --start 2031-05-04T08:00:00Z --out first.vtt --until 00:01:00",
+    ):
+        shell(line, folder, environment)
+    return folder, environment
+
+
+@pytest.mark.parametrize("path", [*_all()], ids=" ".join)
+def test_every_example_runs(
+    desk: tuple[Path, dict[str, str]], handsfree: Command, path: tuple[str, ...]
+) -> None:
+    """What `--help` shows can be typed as it stands; what cannot be run here is at least understood."""
+    told = " ".join(handsfree(*path, "--help").out.split())
+    example = told.partition("Example: ")[2]
+    if example in NOT_RUN:
+        assert understood(example)
+        return
+    done = shell(example, *desk)
+    assert (example, 0) == (example, done.returncode), done.stdout
 
 
 @pytest.mark.parametrize("name", COMMANDS)

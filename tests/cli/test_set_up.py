@@ -5,6 +5,7 @@ from __future__ import annotations
 import io
 import os
 import pty
+import re
 import subprocess
 import sys
 import tomllib
@@ -20,6 +21,7 @@ from handsfree.testing.sound_device import FakeSoundDevice
 from handsfree.testing.sound_device import Sound as Played
 from tests.cli.conftest import Command, speech
 from tests.hear.sound import Sound, noise, silence
+from tests.house.documents import marked_blocks
 
 pytestmark = pytest.mark.usefixtures("no_model")
 
@@ -37,6 +39,21 @@ def said(*sounds: Sound) -> Microphone:
 def answers(monkeypatch: pytest.MonkeyPatch) -> None:
     """The keyboard: no model now, no second try, a headset."""
     monkeypatch.setattr(sys, "stdin", io.StringIO("n\ny\n"))
+
+
+def _written(text: str) -> str:
+    """Without what the user typed, levels, the place of the file, and how lines are broken."""
+    text = re.sub(r"(\[[Yy]/[Nn]\]:) [yn]\n", r"\1", text)
+    return "".join(re.sub(r"-\d+ dB|Kept in \S+", "", text).split())
+
+
+@pytest.mark.usefixtures("answers")
+def test_it_is_as_the_page_shows(capsys: pytest.CaptureFixture[str]) -> None:
+    """docs/first-session.md prints it whole, with its answers."""
+    set_up(said(speech("what can i say")), None)
+    shown = next(one.text for one in marked_blocks("docs/first-session.md") if "microphone" in one.mark)
+
+    assert _written(shown.removeprefix("$ handsfree guide\n")) == _written(capsys.readouterr().err)
 
 
 @pytest.mark.usefixtures("answers")

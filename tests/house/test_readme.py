@@ -4,21 +4,19 @@ from __future__ import annotations
 
 import os
 import re
-import shlex
 import subprocess
 import sys
 from pathlib import Path
 
-import click
 import pytest
 
 from handsfree.care.listening import listen
-from handsfree.cli.group import COMMANDS, handsfree
+from handsfree.cli.group import COMMANDS
 from handsfree.phrases.grammar import Grammar, compile_grammar
 from handsfree.phrases.link import read_library
 from handsfree.wiring import read_shipped
 from tests.dialogues import lexicon
-from tests.house.documents import ROOT, blocks
+from tests.house.documents import ROOT, blocks, understood
 from tests.phrases.test_shipped import RUNNING
 
 SET_UP = ["pip install . && handsfree demo", "pip install '.[test]' && pytest"]
@@ -64,15 +62,7 @@ def test_command_runs(line: str, tmp_path: Path) -> None:
 @pytest.mark.parametrize("line", sorted(NEED_A_MACHINE))
 def test_command_is_understood(line: str) -> None:
     """What is not run here is at least a command, with arguments that it takes."""
-    _, *names = shlex.split(line)
-    command: click.Command = handsfree
-    context = click.Context(handsfree)
-    while isinstance(command, click.Group) and names:
-        found = command.get_command(context, names.pop(0))
-        assert found is not None
-        command = found
-
-    assert command.make_context(command.name, names) is not None
+    assert understood(line)
     assert line in COMMAND_LINES
 
 
