@@ -9,6 +9,7 @@ from typing import Generic, assert_never
 
 from handsfree.care import events as e
 from handsfree.care.commands import Close, Command, Mumble, Notice, Tick, Waver
+from handsfree.care.manner import changed
 from handsfree.conducts.conduct import Conduct, S
 from handsfree.errors import SoundError, StoreFailed
 from handsfree.glance import Glance, Hearing, Status
@@ -19,6 +20,7 @@ from handsfree.phrases.readings import by_reading, reading
 from handsfree.phrases.spotting import spotted
 from handsfree.ports import Clock, Door
 from handsfree.said import spotted_answers, understood
+from handsfree.say.wording_manner import manner_sentence
 from handsfree.signals import (
     REPORT,
     Ambiguous,
@@ -213,7 +215,8 @@ class Corridor(Generic[S]):
         warning = self._write(at, (*events, *announced))
         if said:
             self._asking = not all(isinstance(event, _NOT_ASKED) for event in events)
-            self.mouth.last_said = said
+            if not any(isinstance(event, e.MannerChanged) for event in events):
+                self.mouth.last_said = said
             self._speak(said)
         if warning:
             self._speak(warning)
@@ -224,7 +227,14 @@ class Corridor(Generic[S]):
     def _sentence(self, event: e.Event) -> str:
         if event == e.Told("repeat"):
             return self.mouth.last_said
+        if isinstance(event, e.MannerChanged):
+            return self._in_manner(event.way)
         return self.conduct.sentence(event, self.session, self._examples())
+
+    def _in_manner(self, way: str) -> str:
+        """Speak otherwise from now on; gives what is said of it."""
+        before, self.mouth.manner = self.mouth.manner, changed(self.mouth.manner, way)
+        return manner_sentence(way, ends=self.mouth.manner == before)
 
     def _examples(self) -> Mapping[str, str]:
         """What can be said now, worked out if it is asked for: few sentences do."""

@@ -10,7 +10,7 @@ from fractions import Fraction
 from handsfree.care import events as e
 from handsfree.errors import PlaybackFailed
 from handsfree.ports import Clock, Voice
-from handsfree.signals import Chime
+from handsfree.signals import Chime, Manner
 
 ECHO_S = 0.3
 """The ear stays deaf so long after the program's own speech, for the room to fall silent."""
@@ -22,7 +22,8 @@ class Mouth:
 
     deaf: the ear does not hear while the program speaks. aloud: somebody hears it speak, in that time; else
     a sentence counts as said at once. spare: says what the voice failed to say.
-    last_said: the last sentence, but for warnings. until: when all will have been said; None after that.
+    last_said: the last sentence, but for warnings and what is said of the manner. manner: how it speaks.
+    until: when all will have been said; None after that.
     """
 
     voice: Voice
@@ -31,9 +32,11 @@ class Mouth:
     aloud: bool = True
     spare: Voice | None = None
     last_said: str = ""
+    manner: Manner = field(default_factory=Manner)
     until: datetime | None = None
     _playing: list[str] = field(default_factory=list)
     _ticking: Fraction | None = None
+    _adopted: Manner = field(default_factory=Manner)
 
     @property
     def deafens(self) -> bool:
@@ -48,6 +51,7 @@ class Mouth:
     def say(self, text: str) -> tuple[e.Event, ...]:
         """Start to say a sentence, behind what is being said; gives what went wrong."""
         now = self.clock.now()
+        self._adopt()
         try:
             length_s = self.voice.say(text)
         except PlaybackFailed as fault:
@@ -66,6 +70,7 @@ class Mouth:
 
         It is too short to make the ear deaf, and no word that the ear could take for one.
         """
+        self._adopt()
         try:
             self.voice.chime(chime)
         except PlaybackFailed as fault:
@@ -93,3 +98,9 @@ class Mouth:
         self.voice.hush()
         self._playing.clear()
         self.until = None
+
+    def _adopt(self) -> None:
+        """Have the voice sound as it should from now on."""
+        if self.manner != self._adopted:
+            self.voice.speak_as(self.manner)
+            self._adopted = self.manner

@@ -8,7 +8,7 @@ from datetime import datetime
 from fractions import Fraction
 from typing import Protocol
 
-from handsfree.signals import Chime, Closed, Frame, Gate, Lapsed, Node, Noticed, Utterance
+from handsfree.signals import Chime, Closed, Frame, Gate, Lapsed, Manner, Node, Noticed, Utterance
 
 
 class Clock(Protocol):
@@ -113,6 +113,9 @@ class Voice(Protocol):
 
     def beat(self, drops_per_min: Fraction | None) -> None:
         """Tick once a drop from now on, wherever nothing is said; None: no more. Raises PlaybackFailed."""
+
+    def speak_as(self, manner: Manner) -> None:
+        """Sound in this manner from the next sentence on."""
 
     def hush(self) -> None:
         """Fall silent at once, but for the beat; what was not said yet is dropped."""

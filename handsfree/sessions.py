@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING, Any, TextIO
 from handsfree.care import events as e
 from handsfree.care.checklist import Checklist
 from handsfree.care.infusion.limits import Limit
+from handsfree.care.manner import kept_manner
 from handsfree.care.practice.terms import Terms
 from handsfree.care.reminders.policy import Interval
 from handsfree.care.vocabulary import Vocabulary
@@ -205,7 +206,14 @@ def _corridor(kept: Kept, lexicon: Lexicon, choices: Choices, rooms: Rooms) -> C
         kept.session,
         lexicon,
         rooms.door,
-        Mouth(rooms.voice, rooms.clock, deaf=rooms.deaf, aloud=rooms.aloud, spare=spare_voice()),
+        Mouth(
+            rooms.voice,
+            rooms.clock,
+            deaf=rooms.deaf,
+            aloud=rooms.aloud,
+            spare=spare_voice(),
+            manner=kept_manner(kept.records),
+        ),
         rooms.clock,
         kept.record.keep,
         clip=_no_clip if kept.session.keeps is Keeps.NOTHING else _clips(choices.sessions, kept.record),

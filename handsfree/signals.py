@@ -225,6 +225,19 @@ class Gate(Enum):
     DEAF = "deaf"
 
 
+@dataclass(frozen=True, slots=True)
+class Manner:
+    """How the program speaks.
+
+    loudness, pace: steps above what it begins with, below where negative. voice: which one, counted on from
+    the first, round and round.
+    """
+
+    loudness: int = 0
+    pace: int = 0
+    voice: int = 0
+
+
 class Keeps(Enum):
     """Which sound of a session is kept."""
 

@@ -15,6 +15,7 @@ from handsfree.care.commands import Close, Command, Mumble, Notice, Say, Tick, W
 from handsfree.care.decision import Decision
 from handsfree.care.flow_by_ear import FLOW_COMMANDS, tick_of_count
 from handsfree.care.leaving import end_session, leave
+from handsfree.care.manner import MANNERS
 from handsfree.care.misses import drop_choice, missed, wavered
 from handsfree.care.nesting import beginnable
 from handsfree.care.proposals import confirm, drop
@@ -245,6 +246,7 @@ _COMMANDS: Mapping[str, Callable[[Decision, Say], None]] = MappingProxyType(
         **REPLIES,
         **ASKED,
         **FLOW_COMMANDS,
+        **MANNERS,
     }
 )
 """What each command of the table of rules does."""

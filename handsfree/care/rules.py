@@ -7,6 +7,8 @@ from collections.abc import Mapping
 from enum import Enum
 from types import MappingProxyType
 
+from handsfree.care.manner import MANNERS
+
 
 class Mode(Enum):
     """What the session waits for."""
@@ -93,6 +95,7 @@ OPEN: Mapping[str, frozenset[Mode]] = MappingProxyType(
         "slower": frozenset({_W, _S}),
         "count_drops": frozenset({_W, _S}),
         "just_drops": frozenset({_W, _S}),
+        **dict.fromkeys(MANNERS, frozenset({_W, _C, _S})),
         "end": frozenset({_W, _C, _S, _H}),
         "end_it": frozenset({_E}),
     }

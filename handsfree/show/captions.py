@@ -7,7 +7,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from handsfree.say.length import spoken_length_s
-from handsfree.signals import Chime
+from handsfree.signals import Chime, Manner
 from handsfree.webvtt import Cue
 
 USER, PROGRAM = "User", "Handsfree"
@@ -41,6 +41,9 @@ class Captions:
 
     def beat(self, drops_per_min: Fraction | None) -> None:
         """Do nothing: a beat has no words."""
+
+    def speak_as(self, manner: Manner) -> None:
+        """Do nothing: captions take as long in any manner."""
 
     def hush(self) -> None:
         """Break off the sentence that is being said; drop what was not said yet."""

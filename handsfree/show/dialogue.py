@@ -9,7 +9,7 @@ from typing import TextIO
 
 from handsfree.ports import Clock
 from handsfree.say.length import spoken_length_s
-from handsfree.signals import Chime
+from handsfree.signals import Chime, Manner
 
 _WIDTH = 100
 _INDENT = " " * 18
@@ -33,6 +33,9 @@ class Dialogue:
 
     def beat(self, drops_per_min: Fraction | None) -> None:
         """Do nothing: a beat cannot be printed."""
+
+    def speak_as(self, manner: Manner) -> None:
+        """Do nothing: print has no sound."""
 
     def hush(self) -> None:
         """Do nothing: what was printed stays."""

@@ -19,7 +19,7 @@ from handsfree.loop import Corridor, Keep
 from handsfree.mouth import Mouth
 from handsfree.ports import Sentences
 from handsfree.record import Record
-from handsfree.signals import Alternative, Chime, Closed, Gate, Lapsed, Utterance
+from handsfree.signals import Alternative, Chime, Closed, Gate, Lapsed, Manner, Utterance
 from handsfree.testing.journal import MemoryJournal
 
 START = datetime(2031, 5, 4, 8, 0, tzinfo=UTC)
@@ -106,6 +106,9 @@ class ScriptVoice:
 
     def beat(self, drops_per_min: Fraction | None) -> None:
         """Tick for nobody."""
+
+    def speak_as(self, manner: Manner) -> None:
+        """Speak for nobody."""
 
     def hush(self) -> None:
         """Nothing is left to be said."""

@@ -10,14 +10,14 @@ from typing import Any
 from handsfree.errors import PlaybackFailed
 from handsfree.ports import Voice
 from handsfree.say.length import spoken_length_s
-from handsfree.signals import Chime
+from handsfree.signals import Chime, Manner
 
 
 class FakeVoice:
     """Voice that keeps what it was told.
 
     said: the sentences in order. beats: the rates at which it was to tick. hushes: how often it had to fall
-    silent. broken: set it, and everything fails.
+    silent. manner: how it sounds. broken: set it, and everything fails.
     """
 
     def __init__(self) -> None:
@@ -25,6 +25,7 @@ class FakeVoice:
         self.chimes: list[Chime] = []
         self.beats: list[Fraction | None] = []
         self.hushes = 0
+        self.manner = Manner()
         self.broken = False
 
     def say(self, text: str) -> float:
@@ -46,6 +47,10 @@ class FakeVoice:
         if self.broken:
             raise PlaybackFailed("The fake voice is broken.", "Mend it.")
         self.beats.append(drops_per_min)
+
+    def speak_as(self, manner: Manner) -> None:
+        """Keep it."""
+        self.manner = manner
 
     def hush(self) -> None:
         """Count it."""
@@ -158,6 +163,17 @@ def ticks_any_time(voice: Voice) -> None:
     voice.beat(None)
 
 
+def speaks_any_way(voice: Voice) -> None:
+    """In every manner a sentence has a length, and what is slower takes no less time."""
+    lengths_s = []
+    for pace in (2, 0, -2):
+        voice.speak_as(Manner(loudness=pace, pace=pace, voice=2 - pace))
+        voice.speak_as(Manner(pace=pace))
+        lengths_s.append(voice.say("Set forty two drops a minute, four two."))
+    assert lengths_s == sorted(lengths_s)
+    voice.speak_as(Manner())
+
+
 CHECKS: tuple[Callable[[Voice], None], ...] = (
     says_at_once,
     longer_takes_longer,
@@ -165,5 +181,6 @@ CHECKS: tuple[Callable[[Voice], None], ...] = (
     chimes_any_time,
     takes_any_text,
     ticks_any_time,
+    speaks_any_way,
 )
 """Each takes a voice that works and raises AssertionError where it breaks the contract."""

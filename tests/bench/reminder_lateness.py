@@ -35,7 +35,7 @@ from handsfree.keep.journal import SqlJournal
 from handsfree.loop import Corridor
 from handsfree.mouth import Mouth
 from handsfree.record import Record
-from handsfree.signals import Chime
+from handsfree.signals import Chime, Manner
 from tests.care.reminders.days import running
 from tests.dialogues import lexicon
 
@@ -68,6 +68,9 @@ class Stopwatch:
 
     def beat(self, drops_per_min: Fraction | None) -> None:
         """Nothing ticks."""
+
+    def speak_as(self, manner: Manner) -> None:
+        """It takes no time in any manner."""
 
     def hush(self) -> None:
         """Nothing is left to be said."""

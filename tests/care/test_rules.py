@@ -78,6 +78,11 @@ ONE_EACH = {
     "slower": "slower",
     "count_drops": "count for thirty seconds",
     "just_drops": "i counted forty two",
+    "louder": "speak up",
+    "softer": "not so loud",
+    "faster_speech": "faster speech",
+    "slower_speech": "speak a bit slower",
+    "other_voice": "another voice",
     "end": "end session",
     "end_it": "yes end it",
 }

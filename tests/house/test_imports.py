@@ -95,7 +95,12 @@ ROOMS: Mapping[str, May] = {
     "debrief": May(("care", "keep", "record", "show", *TYPES)),
     "tape": May(("care", "hear", "keep", *TYPES)),
     "mouth": May(("care", *TYPES)),
-    "loop": May(("care", "conducts.conduct", "glance", "mouth", "phrases", "lexicon", "said", *TYPES)),
+    "loop": May(
+        (
+            *("care", "conducts.conduct", "glance", "mouth", "phrases", "lexicon", "said"),
+            *("say.wording_manner", *TYPES),
+        )
+    ),
 }
 """By room, or by module where it may more than its room. Those not named here cross rooms by trade."""
 

@@ -40,6 +40,7 @@ SILENT = frozenset(
         e.ValueProposed,  # it is read back
         e.CountDropped,  # what follows from the number is said
         e.Held,  # silence is the answer
+        e.MannerChanged,  # the corridor says it, already in the new manner
         e.SoundSynchronised,  # nobody wants to know
         e.SoundMissed,  # the page shows it
         e.SoundStopped,  # the session's end is said

@@ -14,6 +14,7 @@ from handsfree.care.drill.marks import Kind
 from handsfree.care.drill.meant import likeliest, meant
 from handsfree.care.drill.rules import OPEN, OWN_WORDS, Mode
 from handsfree.care.drill.session import Session
+from handsfree.care.manner import MANNERS
 from handsfree.signals import REPORT
 
 
@@ -212,6 +213,7 @@ _COMMANDS: Mapping[str, Callable[[_Decision, Say], None]] = MappingProxyType(
         "time_so_far": _time_so_far,
         "by_words": _just(lambda said, at: e.ConfirmingChanged(by_words=True)),
         "by_sounds": _just(lambda said, at: e.ConfirmingChanged(by_words=False)),
+        **MANNERS,
         "finish": _finish,
         "next_trainee": _next_trainee,
         "in_earnest": _tell("in earnest"),

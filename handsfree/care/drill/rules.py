@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from enum import Enum
 from types import MappingProxyType
 
+from handsfree.care.manner import MANNERS
 from handsfree.signals import REPORT
 
 
@@ -53,6 +54,7 @@ OPEN: Mapping[str, frozenset[Mode]] = MappingProxyType(
         "time_so_far": frozenset({_M, _A}),
         "by_words": frozenset({_R, _M, _A}),
         "by_sounds": frozenset({_R, _M, _A}),
+        **dict.fromkeys(MANNERS, frozenset({_R, _A})),
         "finish": frozenset({_M}),
         "next_trainee": frozenset({_M, _A}),
         "repeat": frozenset({_R, _A, _E}),

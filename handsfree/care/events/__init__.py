@@ -86,6 +86,7 @@ from handsfree.care.events.sound import SoundMissed, SoundStarted, SoundStopped,
 from handsfree.care.events.speech import (
     Announced,
     CommandRefused,
+    MannerChanged,
     Played,
     PlayingFailed,
     SignGiven,
@@ -128,6 +129,7 @@ Event = (
     | SpeechNotUnderstood
     | SpeechWavered
     | Told
+    | MannerChanged
     | CommandRefused
     | Announced
     | Played
@@ -248,7 +250,7 @@ __all__ = [
     "CountBegun", "CountDropped", "CountEnded", "CueFired", "CueGiven", "DrillNamed", "EmergencyRaised",
     "EndAsked", "EndDropped", "Event", "FaultSet", "FindingReported", "FinishTold", "FlowCounted", "Found",
     "Held", "LevelReported", "LineAside", "LineBegun", "LineNamed", "LineResumed", "LineTaken",
-    "ListeningPaused", "ListeningResumed", "MarkDropped", "MarkMoved",
+    "ListeningPaused", "ListeningResumed", "MannerChanged", "MarkDropped", "MarkMoved",
     "MarkRefused", "MarkSet", "MissedTold", "Number", "Overruled", "PathShortened", "Played",
     "PlayingFailed", "ProblemsTold", "ProposalConfirmed", "ProposalDropped", "QuestionAnswered",
     "QuestionDropped", "QuestionLacking", "QuestionRefused", "RateComputed", "ReadBack", "ReasonAsked",

@@ -88,3 +88,10 @@ class SoundMended:
 @dataclass(frozen=True, slots=True)
 class SignGiven:
     """Nobody spoke for long while an answer was waited for: the program said that it listens."""
+
+
+@dataclass(frozen=True, slots=True)
+class MannerChanged:
+    """The program speaks otherwise from now on. way: how, by the command that asked for it."""
+
+    way: str

@@ -10,6 +10,7 @@ from typing import assert_never
 from handsfree.care import events as e
 from handsfree.care.checklist import Step
 from handsfree.care.commands import Answer, Close, Command, Mumble, Notice, Say, Tick, Waver
+from handsfree.care.manner import MANNERS
 from handsfree.care.practice.rules import OPEN, Mode
 from handsfree.care.practice.session import Practice, evolve
 from handsfree.care.practice.target import meant
@@ -192,6 +193,7 @@ _COMMANDS: Mapping[str, Callable[[_Course, Say], None]] = MappingProxyType(
         "cue": _cue,
         "missed": _missed,
         "passed": _passed,
+        **MANNERS,
         "undo": _undo,
         "saw": _saw,
         "saw_not": _saw,

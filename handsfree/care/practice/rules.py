@@ -6,6 +6,8 @@ from collections.abc import Mapping
 from enum import Enum
 from types import MappingProxyType
 
+from handsfree.care.manner import MANNERS
+
 
 class Mode(Enum):
     """What a practice run waits for."""
@@ -36,6 +38,7 @@ OPEN: Mapping[str, frozenset[Mode]] = MappingProxyType(
         "where": frozenset({_T}),
         "passed": frozenset({_T}),
         "repeat": frozenset({_T, _E}),
+        **dict.fromkeys(MANNERS, frozenset({_T})),
         "undo": frozenset({_T}),
         "stop": frozenset({_T, _E}),
         "saw": frozenset({_T}),

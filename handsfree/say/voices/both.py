@@ -8,7 +8,7 @@ from typing import TypeVar
 
 from handsfree.errors import PlaybackFailed
 from handsfree.ports import Voice
-from handsfree.signals import Chime
+from handsfree.signals import Chime, Manner
 
 T = TypeVar("T")
 
@@ -30,6 +30,11 @@ class BothVoices:
     def beat(self, drops_per_min: Fraction | None) -> None:
         """Have both tick, or no more. Raises PlaybackFailed after both tried."""
         self._each(lambda voice: voice.beat(drops_per_min))
+
+    def speak_as(self, manner: Manner) -> None:
+        """Have both sound so."""
+        for voice in self._voices:
+            voice.speak_as(manner)
 
     def hush(self) -> None:
         """Fall silent with both."""

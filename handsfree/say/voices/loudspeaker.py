@@ -7,7 +7,7 @@ from threading import Event, Lock
 from typing import Any
 
 from handsfree.errors import PlaybackFailed
-from handsfree.say.voices.pcm import SAMPLE_BYTES, SPEECH_RATE, Pcm
+from handsfree.say.voices.pcm import SAMPLE_BYTES, SPEECH_RATE, Pcm, amplified
 from handsfree.say.voices.ticker import Ticker
 
 _LATENCY_S = 0.1
@@ -40,6 +40,7 @@ class Loudspeaker:
         self._stream: Any = None
         self._rate = SPEECH_RATE
         self._drops_per_min: Fraction | None = None
+        self._gain = 1.0
         self._ticker = Ticker(SPEECH_RATE)
         self._waiting = bytearray()
         self._lock = Lock()
@@ -63,6 +64,10 @@ class Loudspeaker:
         with self._lock:
             self._drops_per_min = drops_per_min
             self._ticker.beat(drops_per_min)
+
+    def amplify(self, gain: float) -> None:
+        """Make all that is heard from now on so many times as strong, the beat too."""
+        self._gain = gain
 
     def hush(self) -> None:
         """Drop what was not played yet."""
@@ -117,7 +122,7 @@ class Loudspeaker:
             del self._waiting[:wanted]
             if not self._waiting:
                 self._silent.set()
-        out[:] = piece + ticks[len(piece) :]
+        out[:] = amplified(piece + ticks[len(piece) :], self._gain)
 
     def _give_up(self, wrong: str, cause: Exception | None = None) -> None:
         self.close()

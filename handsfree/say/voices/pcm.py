@@ -6,10 +6,13 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Protocol
 
+import numpy as np
+
 SPEECH_RATE = 22_050
 """Samples a second of all synthesised sound: what pyttsx3 2.99 writes with espeak."""
 
 SAMPLE_BYTES = 2
+_FULL_SCALE = 32_767
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,6 +32,14 @@ def silence(seconds: float) -> Pcm:
     return Pcm(bytes(SAMPLE_BYTES * round(seconds * SPEECH_RATE)))
 
 
+def amplified(samples: bytes, gain: float) -> bytes:
+    """The samples so many times as strong; peaks become flatter, and are never cut off."""
+    if gain == 1.0:
+        return samples
+    sound = np.frombuffer(samples, "<i2") / _FULL_SCALE * gain
+    return (np.tanh(sound) * _FULL_SCALE if gain > 1 else sound * _FULL_SCALE).astype("<i2").tobytes()
+
+
 class Output(Protocol):
     """Where synthesised sound goes."""
 
@@ -37,6 +48,9 @@ class Output(Protocol):
 
     def beat(self, drops_per_min: Fraction | None) -> None:
         """Tick once a drop from now on, or no more. Raises PlaybackFailed."""
+
+    def amplify(self, gain: float) -> None:
+        """Make all sound from now on so many times as strong as it is given."""
 
     def hush(self) -> None:
         """Drop what was not played yet."""

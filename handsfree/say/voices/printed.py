@@ -6,7 +6,7 @@ from fractions import Fraction
 from typing import TextIO
 
 from handsfree.errors import PlaybackFailed
-from handsfree.signals import Chime
+from handsfree.signals import Chime, Manner
 
 
 class PrintedVoice:
@@ -31,6 +31,9 @@ class PrintedVoice:
 
     def beat(self, drops_per_min: Fraction | None) -> None:
         """Do nothing: a beat cannot be printed."""
+
+    def speak_as(self, manner: Manner) -> None:
+        """Do nothing: print has no sound."""
 
     def hush(self) -> None:
         """Do nothing: what was printed stays."""

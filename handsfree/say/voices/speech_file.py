@@ -13,7 +13,7 @@ import soundfile
 import soxr
 
 from handsfree.errors import PlaybackFailed, WrongUse
-from handsfree.say.voices.pcm import SPEECH_RATE, Pcm
+from handsfree.say.voices.pcm import SPEECH_RATE, Pcm, amplified
 
 GAP_S = 0.4
 """Silence after each sentence."""
@@ -46,7 +46,7 @@ class SpeechFile:
     """
 
     def __init__(self, path: Path) -> None:
-        self._path, self._kind, self._written = path, _kind(path), 0
+        self._path, self._kind, self._written, self._gain = path, _kind(path), 0, 1.0
         with self._faults_named():
             self._file = soundfile.SoundFile(
                 path, "w", self._kind.rate, 1, self._kind.subtype, format=self._kind.container
@@ -55,7 +55,7 @@ class SpeechFile:
     def play(self, pcm: Pcm) -> None:
         """Write one sentence and the gap after it, through to the disk. Raises PlaybackFailed."""
         rate = self._kind.rate
-        speech = np.frombuffer(pcm.samples, np.int16)
+        speech = np.frombuffer(amplified(pcm.samples, self._gain), np.int16)
         if rate != SPEECH_RATE:
             speech = soxr.resample(speech, SPEECH_RATE, rate)
         sentence = np.concatenate([speech, np.zeros(round(GAP_S * rate), np.int16)])
@@ -67,6 +67,10 @@ class SpeechFile:
 
     def beat(self, drops_per_min: Fraction | None) -> None:
         """Do nothing: a file holds what was said, without the time between."""
+
+    def amplify(self, gain: float) -> None:
+        """Write what comes from now on so many times as strong."""
+        self._gain = gain
 
     def hush(self) -> None:
         """Do nothing: what was given is written, and a file takes no time to play."""

@@ -2,14 +2,27 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 import numpy as np
 import pytest
 
+from handsfree.care.manner import MOST
 from handsfree.errors import PlaybackFailed
 from handsfree.say.voices import synthesis
+from handsfree.say.voices.loudspeaker import Loudspeaker
 from handsfree.say.voices.pcm import SPEECH_RATE, Pcm
-from handsfree.say.voices.spoken import DEFAULT_RATE_WPM, DEFAULT_VOICE, SpokenVoice
+from handsfree.say.voices.spoken import (
+    DEFAULT_RATE_WPM,
+    DEFAULT_VOICE,
+    PACES_WPM,
+    STEP_DB,
+    VOICES,
+    SpokenVoice,
+)
 from handsfree.say.voices.synthesis import synthesise
+from handsfree.signals import Manner
+from handsfree.testing.voice import FakeOutput
 
 SENTENCE = "Set forty two drops a minute, four two."
 
@@ -22,6 +35,9 @@ class KeptOutput:
 
     def play(self, pcm: Pcm) -> None:
         self.played.append(pcm)
+
+    def amplify(self, gain: float) -> None:
+        self.gain = gain
 
     def hush(self) -> None:
         self.played.clear()
@@ -66,3 +82,50 @@ def test_silence_is_not_speech(monkeypatch: pytest.MonkeyPatch) -> None:
             synthesise("Stop now.", DEFAULT_VOICE, DEFAULT_RATE_WPM)
 
     assert any(synthesise("Stop now.", DEFAULT_VOICE, DEFAULT_RATE_WPM).samples)
+
+
+def rms_db(samples: bytes) -> float:
+    """Of full scale."""
+    sound = np.frombuffer(samples, "<i2") / 32_768
+    return float(10 * np.log10(np.mean(sound**2)))
+
+
+@pytest.mark.parametrize("loudness", [-2, -1, 1, 2])
+def test_loudness(loudness: int) -> None:
+    """Speech and beat get louder by about the step, and nothing is cut off; softest they are still there."""
+    heard = {}
+    for steps in (0, loudness):
+        device = FakeOutput()
+        voice = SpokenVoice(Loudspeaker(device))
+        voice.speak_as(Manner(loudness=steps))
+        voice.say(SENTENCE)
+        voice.beat(Fraction(60))
+        heard[steps] = device.pull(2.0), device.pull(4.0)[-2 * SPEECH_RATE :]
+    for plain, other in zip(heard[0], heard[loudness], strict=True):
+        assert pytest.approx(rms_db(plain) + STEP_DB * loudness, abs=3.0) == rms_db(other)
+        assert np.abs(np.frombuffer(other, "<i2").astype(int)).max() < 32_767
+        assert rms_db(other) > -60.0
+    assert (rms_db(heard[loudness][0]) > rms_db(heard[0][0])) == (loudness > 0)
+
+
+def test_every_voice_can_be_had() -> None:
+    """They differ from one another, and go round."""
+    output = KeptOutput()
+    voice = SpokenVoice(output)
+    for number in range(len(VOICES) + 1):
+        voice.speak_as(Manner(voice=number))
+        voice.say(SENTENCE)
+    assert len({one.samples for one in output.played}) == len(VOICES)
+    assert output.played[0] == output.played[-1]
+
+
+def test_pace() -> None:
+    """Each step is slower or faster than the one beside it."""
+    output = KeptOutput()
+    voice = SpokenVoice(output)
+    lengths_s = []
+    for pace in range(-MOST, MOST + 1):
+        voice.speak_as(Manner(pace=pace))
+        lengths_s.append(voice.say(SENTENCE))
+    assert lengths_s == sorted(lengths_s, reverse=True)
+    assert len(set(lengths_s)) == len(PACES_WPM) == 2 * MOST + 1
