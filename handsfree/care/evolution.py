@@ -2,16 +2,26 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import replace
 from datetime import datetime, timedelta
+from types import MappingProxyType
+from typing import Any, assert_never, get_args
 
 from handsfree.care import events as e
-from handsfree.care.choices import Choice
-from handsfree.care.flow_by_ear import begun_when_said, flowed
+from handsfree.care.flow_by_ear import FlowEvent, begun_when_said, flowed
+from handsfree.care.modes import BETWEEN, CHOICE_S, ModeEvent, awaited
 from handsfree.care.nesting import back, inside, with_timers
-from handsfree.care.questions.memory import questioned
-from handsfree.care.reminders.memory import begun, closed, ended, noted, remembered, set_back, taken_back
+from handsfree.care.questions.memory import QuestionEvent, asked_when_said, questioned
+from handsfree.care.reminders.memory import (
+    ReminderEvent,
+    begun,
+    closed,
+    ended,
+    noted,
+    remembered,
+    taken_back,
+)
 from handsfree.care.rules import Mode
 from handsfree.care.session import Mark, Proposal, Session, State
 from handsfree.care.signs import with_sign
@@ -22,20 +32,14 @@ READ_BACK_S = 30
 """A read-back that nobody answers lapses so many seconds after it was said to its end (common practice, no
 source)."""
 
-CHOICE_S = 15
-"""So does a question which of two was said, sooner: nothing was understood yet, and it can be said again."""
-
 UNDOS = 20
 """So many changes can be taken back: a session that runs for weeks must not hold all that it ever was."""
 
 
 def evolve(session: Session, event: e.Event, at: datetime) -> Session:
     """The session after an event. Events that change nothing but the record leave it as it is."""
-    for change in (_steps, _values, _course, _modes, questioned, _played, flowed, remembered):
-        changed = change(session, event, at)
-        if changed is not None:
-            return with_sign(changed, event, at)
-    return with_sign(session, event, at)
+    change = _CHANGES.get(type(event))
+    return with_sign(change(session, event, at) if change else session, event, at)
 
 
 def fold(session: Session, records: Iterable[e.Recorded]) -> Session:
@@ -45,7 +49,10 @@ def fold(session: Session, records: Iterable[e.Recorded]) -> Session:
     return session
 
 
-def _steps(session: Session, event: e.Event, at: datetime) -> Session | None:
+_StepEvent = e.StepClosed | e.StepsReopened | e.AlreadyClosed | e.StepSkipped | e.StepLeftOpen | e.StepOpened
+
+
+def _steps(session: Session, event: _StepEvent, at: datetime) -> Session:
     """Where steps stand, and which one is at hand."""
     match event:
         case e.StepClosed():
@@ -61,10 +68,15 @@ def _steps(session: Session, event: e.Event, at: datetime) -> Session | None:
         case e.StepOpened(step):
             return replace(session, step=step)
         case _:
-            return None
+            assert_never(event)
 
 
-def _values(session: Session, event: e.Event, at: datetime) -> Session | None:
+_ValueEvent = (
+    e.ValueProposed | e.ReadBack | e.ConfirmedOnce | e.ProposalConfirmed | e.ProposalDropped | e.RateComputed
+)
+
+
+def _values(session: Session, event: _ValueEvent, at: datetime) -> Session:
     """Values on their way from the read-back to the record."""
     due = at + timedelta(seconds=READ_BACK_S)
     known = session.proposal
@@ -84,11 +96,29 @@ def _values(session: Session, event: e.Event, at: datetime) -> Session | None:
             return _without_proposal(session)
         case e.RateComputed():
             return replace(session, rate=event)
+        case e.ReadBack() | e.ConfirmedOnce():
+            return session
         case _:
-            return None
+            assert_never(event)
 
 
-def _course(session: Session, event: e.Event, at: datetime) -> Session | None:
+_CourseEvent = (
+    e.StopRaised
+    | e.StopOverridden
+    | e.StopLifted
+    | e.FindingReported
+    | e.BranchChosen
+    | e.PathShortened
+    | e.ChecklistBegun
+    | e.ChecklistEnded
+    | e.CueFired
+    | e.SpeechUnderstood
+    | e.SpeechNotUnderstood
+    | e.Undone
+)
+
+
+def _course(session: Session, event: _CourseEvent, at: datetime) -> Session:
     """What turns the course: stops, findings, branches, undo; and what was heard."""
     match event:
         case e.StopRaised(step):
@@ -120,46 +150,17 @@ def _course(session: Session, event: e.Event, at: datetime) -> Session | None:
         case e.Undone():
             return _undone(session, at)
         case _:
-            return None
+            assert_never(event)
 
 
-def _modes(session: Session, event: e.Event, at: datetime) -> Session | None:
-    """What the session waits for."""
-    match event:
-        case e.ChoiceAsked(candidates):
-            choice = Choice(candidates, at + timedelta(seconds=CHOICE_S))
-            misses = session.misses + 1
-            return replace(session, mode=Mode.CHOOSING, was=_lasting(session), choice=choice, misses=misses)
-        case e.SessionResumed(reads_back=reads_back, set_back_s=set_back_s):
-            session = set_back(session, timedelta(seconds=set_back_s))
-            mode = Mode.WALKING if session.mode is Mode.OVER else _returned(session).mode
-            return replace(session, mode=mode, was=Mode.WALKING, choice=None, reads_back=reads_back)
-        case e.ReasonAsked(what):
-            return replace(session, mode=Mode.REASONING, was=session.mode, reason_for=what)
-        case e.Held():
-            return replace(session, mode=Mode.HELD, was=_lasting(session), choice=None)
-        case e.ListeningPaused():
-            return replace(session, mode=Mode.ASLEEP, was=_lasting(session))
-        case e.EndAsked():
-            was = session.was if session.mode is Mode.HELD else session.mode
-            return replace(session, mode=Mode.ENDING, was=was)
-        case e.ReasonDropped() | e.Released() | e.ListeningResumed() | e.EndDropped():
-            return _returned(session)
-        case e.ChoiceMade() | e.ChoiceDropped():
-            return replace(_returned(session), choice=None)
-        case e.SessionStarted(intervals=intervals, limits=limits):
-            return replace(session, intervals=intervals, limits=limits)
-        case e.SessionEnded():
-            return replace(session, mode=Mode.OVER, timers=(), proposal=None, choice=None)
-        case _:
-            return None
+_PlayedEvent = e.Played | e.PlayingFailed
 
 
-def _played(session: Session, event: e.Event, at: datetime) -> Session | None:
+def _played(session: Session, _: _PlayedEvent, at: datetime) -> Session:
     """A question can be answered from when it was said; its time runs from then. What could not be said aloud
     was printed."""
-    if not isinstance(event, e.Played | e.PlayingFailed):
-        return None
+    if session.mode is Mode.ASKING and session.asked:
+        return replace(session, asked=asked_when_said(session.asked, at))
     proposal, choice, window = session.proposal, session.choice, session.window
     if proposal is None and choice is None and window is None:
         return session
@@ -172,25 +173,25 @@ def _played(session: Session, event: e.Event, at: datetime) -> Session | None:
     return replace(session, proposal=proposal, choice=choice, window=window)
 
 
-_QUESTIONS = (Mode.CHOOSING, Mode.ASKING, Mode.REASONING, Mode.ENDING)
-_BETWEEN = (*_QUESTIONS, Mode.HELD, Mode.ASLEEP)
-"""What interrupts a mode, and leads back to it."""
-
-
-def _lasting(session: Session) -> Mode:
-    """The mode to come back to: the one before a question in between."""
-    return session.was if session.mode in _QUESTIONS else session.mode
-
-
-def _returned(session: Session) -> Session:
-    between = session.mode in _BETWEEN
-    return replace(session, mode=session.was if between else session.mode, was=Mode.WALKING)
+_CHANGES: Mapping[type[e.Event], Callable[[Session, Any, datetime], Session]] = MappingProxyType(
+    {
+        **dict.fromkeys(get_args(_StepEvent), _steps),
+        **dict.fromkeys(get_args(_ValueEvent), _values),
+        **dict.fromkeys(get_args(_CourseEvent), _course),
+        **dict.fromkeys(get_args(ModeEvent), awaited),
+        **dict.fromkeys(get_args(_PlayedEvent), _played),
+        **dict.fromkeys(get_args(QuestionEvent), questioned),
+        **dict.fromkeys(get_args(FlowEvent), flowed),
+        **dict.fromkeys(get_args(ReminderEvent), remembered),
+    }
+)
+"""By kind of event, what changes the session; the others are for the record alone."""
 
 
 def _without_proposal(session: Session) -> Session:
     """Back to the step; silence, a pause or a question that came in between goes on."""
     back = Mode.STOPPED if session.stop else Mode.WALKING
-    if session.mode in _BETWEEN:
+    if session.mode in BETWEEN:
         return replace(session, proposal=None, was=back if session.was is Mode.CONFIRMING else session.was)
     return replace(session, proposal=None, mode=back)
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 from fractions import Fraction
 from types import MappingProxyType
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, assert_never
 
 from handsfree.care import events as e
 from handsfree.care.commands import Answer, Say
@@ -42,8 +42,11 @@ def heard_beat(session: Session) -> Fraction | None:
     return None if quiet else session.beat
 
 
-def flowed(session: Session, event: e.Event, at: datetime) -> Session | None:
-    """How events change beat and count; None for those that do not."""
+FlowEvent = e.BeatSet | e.BeatStopped | e.CountBegun | e.CountEnded | e.CountDropped
+
+
+def flowed(session: Session, event: FlowEvent, at: datetime) -> Session:
+    """How events change beat and count."""
     match event:
         case e.BeatSet(drops_per_min):
             return replace(session, beat=drops_per_min)
@@ -56,7 +59,7 @@ def flowed(session: Session, event: e.Event, at: datetime) -> Session | None:
         case e.CountDropped():
             return replace(session, window=None)
         case _:
-            return None
+            assert_never(event)
 
 
 def begun_when_said(window: Window, at: datetime) -> Window:

@@ -30,13 +30,13 @@ def previous_step(session: Session) -> Step | None:
 def in_reach(session: Session) -> tuple[Step, ...]:
     """Steps whose words can be said now: those of the phase at hand, those open at any time, and those by
     which a reminder is answered, once they were closed."""
-    here, again = phase_at_hand(session), answering(session)
+    here, again = phase_at_hand(session), {step.name for step in answering(session)}
     steps = session.checklist.steps
     words = {step.words for step in steps if step.anytime}
     return tuple(
         s
         for s in steps
-        if session.applies(s) and (s.phase == here or (s.words and s.words in words) or s in again)
+        if (s.phase == here or (s.words and s.words in words) or s.name in again) and session.applies(s)
     )
 
 
@@ -45,10 +45,10 @@ def answering(session: Session) -> tuple[Step, ...]:
     return tuple(
         step
         for step in session.checklist.steps
-        if session.mark(step.name).state is State.CLOSED
-        and step.clocks
-        and session.since.keys() >= set(step.clocks)
+        if step.clocks
         and LOOKED.issuperset(step.clocks)
+        and session.since.keys() >= set(step.clocks)
+        and session.mark(step.name).state is State.CLOSED
     )
 
 

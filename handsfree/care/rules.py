@@ -5,6 +5,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from enum import Enum
+from functools import cache
 from types import MappingProxyType
 
 from handsfree.care.manner import MANNERS
@@ -113,6 +114,7 @@ CHANGING = frozenset(
 """What can be undone, besides bare values and findings."""
 
 
+@cache
 def commands(mode: Mode) -> tuple[str, ...]:
     """The rules that are open in a mode, without those that stand for others."""
     return tuple(rule for rule, modes in OPEN.items() if mode in modes and rule not in OTHERS)

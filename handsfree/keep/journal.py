@@ -7,7 +7,7 @@ import os
 import shutil
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager, suppress
-from dataclasses import asdict, replace
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -60,7 +60,7 @@ class SqlJournal:
                 raise faults.full(self._store)
             self._ends.write({})
             with self._ready().begin() as database:
-                _add(database, Row("", 0, "", "", 0, {}), "")
+                database.execute(_ADD, _columns(Row("", 0, "", "", 0, {}), ""))
                 database.execute(delete(EVENTS).where(EVENTS.c.session == ""))
 
     def claim(self, session: str) -> None:
@@ -71,10 +71,8 @@ class SqlJournal:
 
     def append(self, rows: Iterable[Row]) -> None:
         """Commit all rows or none. Raises StoreFailed, also where a row is not the one after the last."""
-        with faults.told(self._store):
-            self._folder.mkdir(parents=True, exist_ok=True)
-            with self._ready().begin() as database:
-                ends = self._added(database, rows)
+        with faults.told(self._store), self._ready().begin() as database:
+            ends = self._added(database, rows)
         self._ends_ahead |= ends
         if self._lasting:
             self._write_ends()
@@ -117,6 +115,7 @@ class SqlJournal:
             raise _not_there(session)
         self.claim(session)
         with faults.told(self._store):
+            self._ends_ahead.pop(session, None)
             self._ends.drop(session)
             scrub(self._ready(), delete(EVENTS).where(EVENTS.c.session == session))
             self._claims.forget(session)
@@ -136,20 +135,25 @@ class SqlJournal:
 
     def _ready(self) -> Engine:
         if not self._is_ready:
+            self._folder.mkdir(parents=True, exist_ok=True)
             METADATA.create_all(self._engine)
             self._is_ready = True
         return self._engine
 
     def _added(self, database: Connection, rows: Iterable[Row]) -> dict[str, End]:
         ends: dict[str, End] = {}
+        stored: list[dict[str, object]] = []
         for row in rows:
-            last = ends.get(row.session) or _last(database, row.session)
+            known = ends.get(row.session) or self._ends_ahead.get(row.session)
+            last = known or _last(database, row.session)
             if row.seq <= last.seq:
                 raise faults.two_writers(self._store)
             if row.seq > last.seq + 1 and row.seq != self._known_end(row.session) + 1:
                 raise faults.gap(self._store, row)
             ends[row.session] = End(row.seq, link(last.chain, row))
-            _add(database, row, ends[row.session].chain)
+            stored.append(_columns(row, ends[row.session].chain))
+        if stored:
+            database.execute(_ADD, stored)
         return ends
 
     def _known_end(self, session: str) -> int:
@@ -213,8 +217,10 @@ def _last(database: Connection, session: str) -> End:
     return End(found.seq, found.chain) if found else START
 
 
-def _add(database: Connection, row: Row, chain: str) -> None:
-    database.execute(_ADD, {**asdict(row), "body": canonical(row.body), "chain": chain})
+def _columns(row: Row, chain: str) -> dict[str, object]:
+    """The row as the table has it."""
+    plain = {name: getattr(row, name) for name in Row.__slots__}
+    return {**plain, "body": canonical(row.body), "chain": chain}
 
 
 def _name_of_ends(url: str) -> str:

@@ -70,20 +70,21 @@ class Automaton:
         self._numbers: dict[tuple[int, int], int] = {}
         self._stacks: list[tuple[_Return | _Pass | None, int]] = [(None, 0)]
         self._stack_numbers: dict[tuple[_Return | _Pass | None, int], int] = {}
+        self._stacks_said: dict[int, int] = {0: 0}
         self._steps: dict[int, Steps] = {}
         self.start = self._state(network.start, 0)
 
     def steps(self, state: int) -> Steps:
         """What can follow in this state."""
         if state not in self._steps:
-            moves: dict[str, dict[Move, None]] = {}
+            moves: dict[str, list[Move]] = {}
             ends: dict[Marks, None] = {}
             self._walk(*self._states[state], (), moves, ends)
-            self._steps[state] = Steps({sound: tuple(ways) for sound, ways in moves.items()}, tuple(ends))
+            self._steps[state] = Steps({sound: _apart(ways) for sound, ways in moves.items()}, tuple(ends))
         return self._steps[state]
 
     def _walk(
-        self, node: int, stack: int, marks: Marks, moves: dict[str, dict[Move, None]], ends: dict[Marks, None]
+        self, node: int, stack: int, marks: Marks, moves: dict[str, list[Move]], ends: dict[Marks, None]
     ) -> None:
         """Collect every way from here up to the next word or the end of the sentence."""
         if node == RULE_END:
@@ -97,7 +98,7 @@ class Automaton:
             match arc:
                 case Say(sound, token, to):
                     passed = marks if token is None else (*marks, token)
-                    moves.setdefault(sound, {})[Move(passed, self._state(to, self._said(stack)))] = None
+                    moves.setdefault(sound, []).append(Move(passed, self._state(to, self._said(stack))))
                 case Skip(to, label):
                     self._walk(to, stack, marks if label is None else (*marks, label), moves, ends)
                 case Call(rule, back):
@@ -118,12 +119,13 @@ class Automaton:
 
     def _said(self, stack: int) -> int:
         """The stack after a word: every pass on it has taken one."""
-        frame, below = self._stacks[stack]
-        if frame is None:
-            return stack
-        return self._push(_Pass(said=True) if isinstance(frame, _Pass) else frame, self._said(below))
+        if stack not in self._stacks_said:
+            frame, below = self._stacks[stack]
+            said = _Pass(said=True) if isinstance(frame, _Pass) else frame
+            self._stacks_said[stack] = self._push(said, self._said(below))
+        return self._stacks_said[stack]
 
-    def _push(self, frame: _Return | _Pass, below: int) -> int:
+    def _push(self, frame: _Return | _Pass | None, below: int) -> int:
         key = (frame, below)
         if key not in self._stack_numbers:
             self._stack_numbers[key] = len(self._stacks)
@@ -136,3 +138,8 @@ class Automaton:
             self._numbers[key] = len(self._states)
             self._states.append(key)
         return self._numbers[key]
+
+
+def _apart(ways: list[Move]) -> tuple[Move, ...]:
+    """Each way once. Those that lead to different states differ, and need not be compared."""
+    return tuple(ways if len({way.to for way in ways}) == len(ways) else dict.fromkeys(ways))

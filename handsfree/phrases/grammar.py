@@ -51,18 +51,23 @@ class Grammar:
     """
 
     def __init__(self, rules: Rules, base: Grammar | None = None, knows: Knows = knows_all) -> None:
-        by_name = {**(base.rules.by_name if base else {}), **pruned(rules).by_name}
-        public = tuple(name for name in rules.public if name in by_name)
-        used = Rules(by_name, public).reachable(public)
-        self.rules: Rules = Rules({name: by_name[name] for name in used}, public)
-        self.network: Network = lay(self.rules, base.network if base else None)
+        self._own, self._base, self._knows = pruned(rules).by_name, base, knows
+        known = base.rules.by_name if base else {}
+        self._public = tuple(name for name in rules.public if name in self._own or name in known)
+        self.network: Network = lay(Rules(self._own, self._public), base.network if base else None)
         self.automaton = Automaton(self.network)
-        self._base, self._knows = base, knows
+
+    @cached_property
+    def rules(self) -> Rules:
+        """All that is used of its own rules and of those of the base."""
+        every = {**(self._base.rules.by_name if self._base else {}), **self._own}
+        used = Rules(every, self._public).reachable(self._public)
+        return Rules({name: every[name] for name in used}, self._public)
 
     @property
     def public(self) -> tuple[str, ...]:
         """Names of the rules that may be said alone, in order of the grammar; none that never match."""
-        return tuple(map(short, self.rules.public))
+        return tuple(map(short, self._public))
 
     @cached_property
     def words(self) -> frozenset[str]:

@@ -118,21 +118,23 @@ class Network:
     """Arcs of each node in the order of the grammar.
 
     owners: the rule of each node, or empty. entries: the first node of each rule, by full name.
+    empty: full names of the rules that can be matched without a word.
     start: a node with a jump into each public rule.
     """
 
     arcs: tuple[tuple[Arc, ...], ...]
     owners: tuple[str, ...]
     entries: dict[str, int]
+    empty: frozenset[str]
     start: int
 
 
 def lay(rules: Rules, base: Network | None = None) -> Network:
     """Lay out the public rules and all that they use. rules: pruned, so that every way leads to an end.
 
-    base: a network whose nodes stay as they lie; a rule that it has is the same rule, and not laid again.
+    base: a network whose nodes stay as they lie; the rules that it has need not be given again.
     """
-    layer = _Layer(rules, base or Network(((),), ("",), {}, RULE_END))
+    layer = _Layer(rules, base or Network(((),), ("",), {}, frozenset(), RULE_END))
     for name in rules.reachable(rules.public):
         layer.rule(name)
     return layer.network(rules.public)
@@ -152,7 +154,7 @@ class _Layer:
         self._entries = dict(base.entries)
         self._rules = rules
         self._circles = circles(rules)
-        self._empty = nullable_rules(rules)
+        self._empty = nullable_rules(rules, base.empty)
         self._rule = ""
         self._spare = False
 
@@ -167,7 +169,7 @@ class _Layer:
         self._rule = ""
         start = self._node(*(Jump(name, within=False) for name in public))
         arcs = (*self._base.arcs, *map(tuple, self._arcs))
-        return Network(arcs, (*self._base.owners, *self._owners), self._entries, start)
+        return Network(arcs, (*self._base.owners, *self._owners), self._entries, self._empty, start)
 
     def _node(self, *arcs: Arc) -> int:
         self._arcs.append(list(arcs))

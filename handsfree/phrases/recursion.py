@@ -23,8 +23,12 @@ _STEP = "Put the reference last, behind a word, or use * or +."
 
 
 def circles(rules: Rules) -> dict[str, frozenset[str]]:
-    """For each rule, the rules that it uses and that use it again, directly or through others."""
-    uses = {name: {ref.rule for ref in references(rule.body)} for name, rule in rules.by_name.items()}
+    """For each rule, the rules that it uses and that use it again, directly or through others.
+
+    Rules of another set, over which this one is compiled, use none of it.
+    """
+    own = rules.by_name
+    uses = {name: {ref.rule for ref in references(own[name].body) if ref.rule in own} for name in own}
     reach = _closed(uses)
     return {name: frozenset(to for to in reach[name] if name in reach[to]) for name in reach}
 

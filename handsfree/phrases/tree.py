@@ -221,9 +221,9 @@ def nullable(expansion: Expansion, rules: frozenset[str] | set[str]) -> bool:
             assert_never(expansion)
 
 
-def nullable_rules(rules: Rules) -> frozenset[str]:
-    """Full names of the rules that can be matched without a word."""
-    found: set[str] = set()
+def nullable_rules(rules: Rules, known: Iterable[str] = ()) -> frozenset[str]:
+    """Full names of the rules that can be matched without a word, with those of others that are known to."""
+    found = set(known)
     before = -1
     while before < len(found):
         before = len(found)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from datetime import datetime, timedelta
+from typing import assert_never
 
 from handsfree.care import events as e
 from handsfree.care.questions.question import Asked
@@ -15,8 +16,11 @@ ASKING_S = 30
 (common practice, no source)."""
 
 
-def questioned(session: Session, event: e.Event, at: datetime) -> Session | None:
-    """The session after an event about questions; None for any other event."""
+QuestionEvent = e.QuestionLacking | e.QuestionAnswered | e.QuestionRefused | e.QuestionDropped | e.AnswerUsed
+
+
+def questioned(session: Session, event: QuestionEvent, at: datetime) -> Session:
+    """The session after an event about questions."""
     match event:
         case e.QuestionLacking(question, lacks):
             was = session.was if session.mode is Mode.ASKING else session.mode
@@ -28,12 +32,16 @@ def questioned(session: Session, event: e.Event, at: datetime) -> Session | None
             return replace(_back(session), asked=Asked(question))
         case e.QuestionDropped():
             return replace(_back(session), asked=None)
-        case e.AnswerUsed(unusual) if session.proposal is not None:
-            return replace(session, proposal=replace(session.proposal, besides=unusual))
-        case e.Played() | e.PlayingFailed() if session.mode is Mode.ASKING and session.asked:
-            return replace(session, asked=replace(session.asked, due=at + timedelta(seconds=ASKING_S)))
+        case e.AnswerUsed(unusual):
+            besides = session.proposal and replace(session.proposal, besides=unusual)
+            return replace(session, proposal=besides)
         case _:
-            return None
+            assert_never(event)
+
+
+def asked_when_said(asked: Asked, at: datetime) -> Asked:
+    """What is asked for, after it was said to its end: only now can it be answered."""
+    return replace(asked, due=at + timedelta(seconds=ASKING_S))
 
 
 def _back(session: Session) -> Session:

@@ -6,15 +6,22 @@ from collections.abc import Iterable
 from dataclasses import replace
 from datetime import datetime, timedelta
 from fractions import Fraction
+from typing import assert_never
 
 from handsfree.care import events as e
 from handsfree.care.reminders.bag import Bag
 from handsfree.care.reminders.reminder import KINDS, OWN, Reminder
 from handsfree.care.session import Session
 
+_ToldEvent = e.BagHung | e.LevelReported | e.TubingChanged | e.CaseTold
 
-def remembered(session: Session, event: e.Event, at: datetime) -> Session | None:
-    """The session after an event about reminders; None for any other event."""
+ReminderEvent = (
+    e.ReminderSet | e.ReminderDropped | e.ReminderDue | e.ReminderPostponed | e.ReminderAnswered | _ToldEvent
+)
+
+
+def remembered(session: Session, event: ReminderEvent, at: datetime) -> Session:
+    """The session after an event about reminders, or about what they are counted from."""
     match event:
         case e.ReminderSet(kind, due, name):
             others = tuple(one for one in session.reminders if one.kind != kind or kind == OWN)
@@ -36,19 +43,21 @@ def remembered(session: Session, event: e.Event, at: datetime) -> Session | None
             return _told(session, event, at)
 
 
-def _told(session: Session, event: e.Event, at: datetime) -> Session | None:
+def _told(session: Session, event: _ToldEvent, at: datetime) -> Session:
     """What the user said of bag, set and patient."""
+    bag = session.bag
     match event:
-        case e.BagHung(volume_ml) if session.bag is not None:
-            return replace(begun(session, ("bag", "flow"), at), bag=session.bag.next(volume_ml, at))
-        case e.LevelReported(left_ml) if session.bag is not None:
-            return replace(session, bag=session.bag.seen(left_ml, at))
+        case e.BagHung(volume_ml):
+            hung = begun(session, ("bag", "flow"), at)
+            return replace(hung, bag=bag.next(volume_ml, at)) if bag else session
+        case e.LevelReported(left_ml):
+            return replace(session, bag=bag and bag.seen(left_ml, at))
         case e.TubingChanged():
             return begun(session, ("tubing",), at)
         case e.CaseTold(case):
             return replace(session, cases=tuple(dict.fromkeys((*session.cases, case))))
         case _:
-            return None
+            assert_never(event)
 
 
 def begun(session: Session, clocks: Iterable[str], at: datetime) -> Session:
