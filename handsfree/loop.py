@@ -213,10 +213,12 @@ class Corridor(Generic[S]):
         said = " ".join(sentences)
         announced = (e.Announced(said),) if said else ()
         warning = self._write(at, (*events, *announced))
+        if said and not any(isinstance(event, e.MannerChanged) for event in events):
+            self.mouth.last_said = said
+        # Who cannot hear need not wait until speech is made.
+        self._show()
         if said:
             self._asking = not all(isinstance(event, _NOT_ASKED) for event in events)
-            if not any(isinstance(event, e.MannerChanged) for event in events):
-                self.mouth.last_said = said
             self._speak(said)
         if warning:
             self._speak(warning)

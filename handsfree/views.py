@@ -57,13 +57,13 @@ def _board(at: str, now: Callable[[], datetime]) -> Iterator[Show]:
 
     address, port = address_of(at)
     notices = Notices()
-    board = Board(notices, None if at == THIS_MACHINE else Codes(_tell_code))
+    board = Board(notices, now, None if at == THIS_MACHINE else Codes(_tell_code))
     with served(board, address, port) as url:
         _tell(f"The board: {url}")
         if board.codes is not None:
             _tell("Whoever is in this network can see that it is there, and its words are not encrypted.")
             _tell_code(board.codes.code)
-        yield lambda seen, status: notices.put_up(written(seen, status, now()))
+        yield lambda seen, status: notices.put_up(written(seen, status))
 
 
 def _tell_code(code: str) -> None:

@@ -27,7 +27,7 @@ async def watched(url: str, code_of: asyncio.Queue[str], shown: asyncio.Queue[tu
         (await client.get("/", params={"code": await code_of.get()})).raise_for_status()
         async with client.stream("GET", "/seen") as answer:
             async for line in answer.aiter_lines():
-                if line.startswith("data: "):
+                if line.startswith("data: {"):
                     step = json.loads(line.removeprefix("data: "))["glance"]["do"]
                     await shown.put((step, perf_counter()))
 

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import AsyncIterator, Iterator
+from collections.abc import AsyncIterator, Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
+from datetime import datetime
 from importlib.resources import files
 from ipaddress import IPv4Address
 from socket import AF_INET, SO_REUSEADDR, SOCK_STREAM, SOL_SOCKET, socket
@@ -20,9 +21,10 @@ from starlette.types import ASGIApp
 from handsfree.errors import BoardFailed, WrongUse
 from handsfree.show.board.guard import PASS, Codes, Guard
 from handsfree.show.board.notice import Notices
+from handsfree.show.board.visit import Visit
 
 STREAM_ALIVE_S = 10.0
-"""In silence the stream says so often that it is alive, so that a page knows a lost connection."""
+"""In silence the stream tells the time so often, so that a page knows a lost connection."""
 
 MOST_VIEWERS = 100
 
@@ -36,9 +38,11 @@ _KINDS = {
 
 @dataclass(slots=True)
 class Board:
-    """The application. codes: what lets a device in; None where only this machine can look."""
+    """The application. now: the session's time, as devices have other clocks. codes: what lets a device in;
+    None where only this machine can look."""
 
     notices: Notices
+    now: Callable[[], datetime]
     codes: Codes | None = None
     viewers: int = 0
 
@@ -79,7 +83,9 @@ class Board:
             number = 0
             while True:
                 newer, text = await self.notices.after(number, STREAM_ALIVE_S)
-                yield f"id: {newer}\ndata: {text}\n\n" if newer != number else "event: alive\ndata:\n\n"
+                # When it was put up says nothing of when it is read: the time goes with each sending.
+                time = f"event: time\ndata: {self.now().isoformat()}\n\n"
+                yield f"{time}data: {text}\n\n" if newer != number else time
                 number = newer
         finally:
             self.viewers -= 1
@@ -128,12 +134,12 @@ def served(board: Board, address: str, port: int) -> Iterator[str]:
         board.app(hosts),
         log_config=None,
         lifespan="off",
+        http=Visit,
         ws="none",
         server_header=False,
         timeout_keep_alive=5,
         timeout_graceful_shutdown=1,
         h11_max_incomplete_event_size=8192,
-        limit_concurrency=2 * MOST_VIEWERS,
     )
     server = uvicorn.Server(config)
     thread = Thread(target=server.run, args=([listening],), name="board", daemon=True)

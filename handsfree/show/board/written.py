@@ -10,9 +10,9 @@ from enum import Enum
 from handsfree.glance import Glance, Status
 
 
-def written(seen: Glance, status: Status, now: datetime) -> str:
-    """now: the session's time, for devices whose clock is another."""
-    return json.dumps({"now": now, "glance": asdict(seen), "status": asdict(status)}, default=_plain)
+def written(seen: Glance, status: Status) -> str:
+    """What is to be seen, the same as long as nothing changes."""
+    return json.dumps({"glance": asdict(seen), "status": asdict(status)}, default=_plain)
 
 
 def _plain(value: object) -> str:

@@ -25,8 +25,8 @@ def main(file: Path) -> None:
     now = max(mark.at for mark in session.marks.values() if mark.at)
     seen = GUIDE.glance(session, lexicon().examples(GUIDE.listen(session, False)))
     notices = Notices()
-    notices.put_up(written(seen, Status(heard="42 drops in sixty seconds"), now))
-    with served(Board(notices), "127.0.0.1", 0) as url, chromium() as browser:
+    notices.put_up(written(seen, Status(heard="42 drops in sixty seconds")))
+    with served(Board(notices, lambda: now), "127.0.0.1", 0) as url, chromium() as browser:
         page = browser.new_page(viewport={"width": WIDTH, "height": HEIGHT}, color_scheme="dark")
         page.goto(url)
         expect(page.locator("#heard")).to_contain_text("Heard")

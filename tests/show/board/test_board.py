@@ -3,16 +3,23 @@
 from __future__ import annotations
 
 import os
+import re
 import socket
 import subprocess
 import sys
 from collections.abc import Iterator
 from dataclasses import dataclass
+from datetime import timedelta
 from pathlib import Path
 
 import pytest
 from playwright.sync_api import Browser, expect
 
+from handsfree.glance import Glance, Running, Status
+from handsfree.show.board.notice import Notices
+from handsfree.show.board.server import Board, served
+from handsfree.show.board.written import written
+from handsfree.testing.dialogue import START
 from tests.browser import violations
 
 pytestmark = pytest.mark.browser
@@ -92,6 +99,18 @@ def test_comes_back_after_a_lost_connection(browser: Browser, live: Live) -> Non
 
     expect(page.locator("#do")).to_have_text("Which fluid is ordered?", timeout=15_000)
     page.close()
+
+
+def test_who_comes_late_sees_the_right_time(browser: Browser) -> None:
+    """A clock that began 75 s before the notice, seen ten minutes later, on a device with another clock."""
+    notices = Notices()
+    tied = Running("Tourniquet on", START - timedelta(seconds=75))
+    notices.put_up(written(Glance(clocks=(tied,)), Status()))
+    with served(Board(notices, lambda: START + timedelta(minutes=10)), "127.0.0.1", 0) as url:
+        page = browser.new_page()
+        page.goto(url)
+        expect(page.locator("#clocks .left")).to_have_text(re.compile("11:1[5-9]"))
+        page.close()
 
 
 def test_asks_nobody_else(browser: Browser, live: Live) -> None:

@@ -12,6 +12,7 @@ from handsfree.errors import BoardFailed, WrongUse
 from handsfree.show.board.guard import HEADERS, WRONG_CODES, Codes
 from handsfree.show.board.notice import Notices
 from handsfree.show.board.server import Board, address_of, served
+from handsfree.testing.dialogue import START
 
 
 @pytest.fixture
@@ -22,14 +23,17 @@ def codes() -> Codes:
 @pytest.fixture
 def open_board() -> Iterator[httpx.Client]:
     """A board that anybody on this machine may look at."""
-    with served(Board(Notices()), "127.0.0.1", 0) as url, httpx.Client(base_url=url) as client:
+    with served(Board(Notices(), lambda: START), "127.0.0.1", 0) as url, httpx.Client(base_url=url) as client:
         yield client
 
 
 @pytest.fixture
 def shut_board(codes: Codes) -> Iterator[httpx.Client]:
     """A board for devices that give the code."""
-    with served(Board(Notices(), codes), "127.0.0.1", 0) as url, httpx.Client(base_url=url) as client:
+    with (
+        served(Board(Notices(), lambda: START, codes), "127.0.0.1", 0) as url,
+        httpx.Client(base_url=url) as client,
+    ):
         yield client
 
 
@@ -134,8 +138,11 @@ def test_taken_address_is_told() -> None:
         other.listen()
         with (
             pytest.raises(BoardFailed, match="Choose another"),
-            served(Board(Notices()), "127.0.0.1", other.getsockname()[1]),
+            served(Board(Notices(), lambda: START), "127.0.0.1", other.getsockname()[1]),
         ):
             pass
-    with pytest.raises(BoardFailed, match="Choose another"), served(Board(Notices()), "192.0.2.7", 8437):
+    with (
+        pytest.raises(BoardFailed, match="Choose another"),
+        served(Board(Notices(), lambda: START), "192.0.2.7", 8437),
+    ):
         pass

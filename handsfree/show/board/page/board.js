@@ -10,7 +10,6 @@ const LOST_S = 25; // The stream gives a sign of life more often.
 const SMALLEST_PX = 24;
 
 const at = (id) => document.getElementById(id);
-let seen = null;
 let ahead_ms = 0; // By so much the session's clock is ahead of this device's.
 let last_sign = Date.now();
 
@@ -21,8 +20,6 @@ function put(id, text) {
 }
 
 function show(notice) {
-  seen = notice;
-  ahead_ms = Date.parse(notice.now) - Date.now();
   const { glance, status } = notice;
   put("place", [glance.title, glance.place].filter(Boolean).join(" · "));
   put("do", glance.do);
@@ -89,7 +86,10 @@ function listen() {
   const stream = new EventSource("/seen");
   const alive = () => { last_sign = Date.now(); };
   stream.onopen = alive;
-  stream.addEventListener("alive", alive);
+  stream.addEventListener("time", (event) => {
+    alive();
+    ahead_ms = Date.parse(event.data) - Date.now();
+  });
   stream.onmessage = (event) => {
     alive();
     if (event.data) show(JSON.parse(event.data));
