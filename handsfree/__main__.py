@@ -2,9 +2,15 @@
 
 from __future__ import annotations
 
+import sys
+
 
 def main() -> None:
-    """Run the command line."""
+    """Run the command line. A Python that cannot is told so: pip refuses it, a clone does not."""
+    if sys.version_info < (3, 11):  # noqa: UP036
+        this = ".".join(map(str, sys.version_info[:2]))
+        print(f"handsfree needs Python 3.11 or later; this is {this}. Install a newer one.", file=sys.stderr)
+        raise SystemExit(3)
     from handsfree.cli import run
 
     raise SystemExit(run())

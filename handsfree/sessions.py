@@ -174,16 +174,18 @@ def rooms_for(choices: Choices) -> Iterator[Rooms]:
     """
     if choices.screen and choices.voice == "printed":
         raise WrongUse("The screen and the printed voice both want the terminal.", "Leave out --screen.")
-    with open_voice(choices.voice, choices.speak_to) as voice:
-        waits = choices.recording is not None
-        tape = None if choices.ear == "typed" else Tape(waits=waits)
-        tap = tape.tap if tape else lambda source: source
-        ear, door, clock = open_door(choices.ear, choices.recording, tap, choices.speech_level)
+    waits = choices.recording is not None
+    tape = None if choices.ear == "typed" else Tape(waits=waits)
+    tap = tape.tap if tape else lambda source: source
+    with (
+        open_voice(choices.voice, choices.speak_to) as voice,
+        open_door(choices.ear, choices.recording, tap, choices.speech_level) as (ear, door, clock),
+        open_views(choices.board, choices.screen, clock.now) as shown,
+    ):
         live = choices.recording is None and ear is not None
         aloud = live and choices.voice == "spoken" and choices.speak_to is None
         deaf = aloud and not choices.headset
-        with open_views(choices.board, choices.screen, clock.now) as shown:
-            yield Rooms(ear, door, voice, clock, deaf=deaf, aloud=aloud, shown=shown, tape=tape)
+        yield Rooms(ear, door, voice, clock, deaf=deaf, aloud=aloud, shown=shown, tape=tape)
 
 
 @contextmanager

@@ -36,7 +36,7 @@ def read_settings() -> Settings:
     file = settings_file()
     try:
         return tomllib.loads(file.read_text("utf-8"))
-    except FileNotFoundError:
+    except (FileNotFoundError, NotADirectoryError):
         return {}
     except (OSError, UnicodeDecodeError, tomllib.TOMLDecodeError) as wrong:
         raise WrongUse(

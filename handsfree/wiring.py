@@ -56,9 +56,10 @@ def best_ear() -> str:
     return "vosk"
 
 
+@contextmanager
 def open_door(
     ear: str, recording: Path | None, tap: Callable[[Source], Source], speech_db: float | None
-) -> tuple[Ear | None, Door, Clock]:
+) -> Iterator[tuple[Ear | None, Door, Clock]]:
     """The door for an ear by name, with its clock: a recording's sound is the clock, else the machine's.
 
     ear: a name of EARS, or "typed" for lines of standard input. tap: what is put between sound and door.
@@ -71,7 +72,8 @@ def open_door(
     if ear == "typed":
         from handsfree.hear.typed_door import TypedDoor
 
-        return None, TypedDoor(sys.stdin.buffer, steady), steady
+        yield None, TypedDoor(sys.stdin.buffer, steady), steady
+        return
     from handsfree.hear.sound_door import LiveDoor, SoundDoor
 
     if recording is not None:
@@ -80,12 +82,14 @@ def open_door(
         source = Recording(recording)
         loaded = make_ear(ear)
         clock = SoundClock(steady.now())
-        return loaded, SoundDoor(tap(source), loaded, clock), clock
+        yield loaded, SoundDoor(tap(source), loaded, clock), clock
+        return
     from handsfree.hear.microphone import Microphone
 
     microphone = Microphone(speech_db=speech_db)
     loaded = make_ear(ear)
-    return loaded, LiveDoor(tap(microphone), loaded, steady), steady
+    with closing(LiveDoor(tap(microphone), loaded, steady)) as door:
+        yield loaded, door, steady
 
 
 @contextmanager

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 import sys
-from collections.abc import Callable
+from itertools import chain
 from typing import TYPE_CHECKING, Any
 
 import click
@@ -55,7 +55,7 @@ def set_up(source: Source, ear: str | None) -> Settings:
 
 def try_microphone(source: Source, ear: Ear) -> Trial:
     """Ask for one sentence and listen to it, with a level meter meanwhile. Raises SoundError."""
-    from handsfree.cli.progress import progress_bar
+    from handsfree.cli.progress import level_meter
     from handsfree.hear.level import SILENT_DB
     from handsfree.hear.trying import try_sentence
     from handsfree.phrases.grammar import compile_grammar
@@ -63,13 +63,11 @@ def try_microphone(source: Source, ear: Ear) -> Trial:
     from handsfree.wiring import read_shipped, sounds
 
     grammar = compile_grammar(read_library(["always"], read_shipped), knows=ear.knows, sounds=sounds())
+    frames = source.frames()
+    first = next(frames)  # nobody is asked to speak before the microphone is open
     _tell(words.SAY.format(sentence=SENTENCE))
-    with progress_bar("Level") as bar:
-        return try_sentence(source.frames(), ear, grammar, _metered(bar, SILENT_DB))
-
-
-def _metered(bar: Callable[[float, float], None], lowest_db: float) -> Callable[[float], None]:
-    return lambda level_db: bar(level_db - lowest_db, -lowest_db)
+    with level_meter(SILENT_DB) as seen:
+        return try_sentence(chain([first], frames), ear, grammar, seen)
 
 
 def _is_first(options: dict[str, Any]) -> bool:

@@ -15,6 +15,9 @@ from handsfree.signals import FRAME_S, Closed, Frame, Gate, Lapsed, Noticed, Utt
 
 ENDED = Closed("The sound has ended.")
 
+CLOSING_S = 1.0
+"""A device that works gives a frame within this, and its thread sees that it is over."""
+
 
 class SoundDoor:
     """Door over a recording: time passes with its sound, and as fast as the ear can hear."""
@@ -54,7 +57,9 @@ class LiveDoor:
         self._watch, self._gate = SoundWatch(), Gate.DEAF
         self._clock = clock
         self._queue: SimpleQueue[Frame | Exception | None] = SimpleQueue()
-        threading.Thread(target=self._take, args=(source,), name="microphone", daemon=True).start()
+        self._over = threading.Event()
+        self._thread = threading.Thread(target=self._take, args=(source,), name="microphone", daemon=True)
+        self._thread.start()
 
     def open(self, sentences: Sentences, gate: Gate, asks: str) -> None:
         """Say what may be heard from now on. `asks` is for those who answer by themselves."""
@@ -80,6 +85,11 @@ class LiveDoor:
             if frame is None:
                 return ENDED
 
+    def close(self) -> None:
+        """Let go of the microphone; a device that hangs is not waited for."""
+        self._over.set()
+        self._thread.join(timeout=CLOSING_S)
+
     def _heard(self, frame: Frame | None) -> Utterance | None:
         utterance = self._ear.hear(frame)
         if frame is not None and self._gate is Gate.OPEN:
@@ -91,6 +101,8 @@ class LiveDoor:
     def _take(self, source: Source) -> None:
         try:
             for frame in source.frames():
+                if self._over.is_set():
+                    return
                 self._queue.put(frame)
         except Exception as failed:  # a thread that dies must not leave the loop waiting
             self._queue.put(failed)

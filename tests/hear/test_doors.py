@@ -147,6 +147,27 @@ def test_what_is_half_heard_is_dropped_with_its_gate() -> None:
     assert heard.alternatives[0].words == ("next",)
 
 
+class Endless:
+    """A microphone that tells when it was let go."""
+
+    let_go = False
+
+    def frames(self) -> Iterator[Frame]:
+        try:
+            while True:
+                yield Frame(bytes(1024), 0.0)
+        finally:
+            self.let_go = True
+
+
+def test_a_door_that_is_closed_lets_go_of_its_microphone() -> None:
+    """Nothing of it is left at work when the program ends."""
+    microphone = Endless()
+    LiveDoor(microphone, FakeEar(), SteadyClock()).close()
+
+    assert microphone.let_go
+
+
 def test_dead_microphone_is_said_at_once() -> None:
     """A failure in the reader's thread comes out of the wait, as what it is."""
     door = LiveDoor(Microphone(sounddevice=FakeSoundDevice(Unplugged())), FakeEar(), SteadyClock())
