@@ -31,6 +31,7 @@ from handsfree.signals import (
     Lapsed,
     Noticed,
     NotUnderstood,
+    Stirred,
     Utterance,
 )
 
@@ -122,6 +123,9 @@ class Corridor(Generic[S]):
                 return self._judged(utterance)
             case Noticed(trouble, over):
                 return Notice(trouble, over)
+            case Stirred(speaks):
+                self.mouth.gives_way = speaks
+                return Tick()
             case Lapsed():
                 return Tick()
             case Closed(reason):
@@ -129,7 +133,7 @@ class Corridor(Generic[S]):
             case other:
                 assert_never(other)
 
-    def _heard(self, until: datetime | None) -> Utterance | Noticed | Lapsed | Closed:
+    def _heard(self, until: datetime | None) -> Utterance | Stirred | Noticed | Lapsed | Closed:
         """What comes through the door; a microphone that dies is said at once, and ends the run."""
         try:
             return self.door.next(until)

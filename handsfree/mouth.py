@@ -23,7 +23,7 @@ class Mouth:
     deaf: the ear does not hear while the program speaks. aloud: somebody hears it speak, in that time; else
     a sentence counts as said at once. spare: says what the voice failed to say.
     last_said: the last sentence, but for warnings and what is said of the manner. manner: how it speaks.
-    until: when all will have been said; None after that.
+    gives_way: somebody else speaks. until: when all will have been said; None after that.
     """
 
     voice: Voice
@@ -32,6 +32,7 @@ class Mouth:
     aloud: bool = True
     spare: Voice | None = None
     last_said: str = ""
+    gives_way: bool = False
     manner: Manner = field(default_factory=Manner)
     until: datetime | None = None
     _playing: list[str] = field(default_factory=list)
@@ -80,11 +81,13 @@ class Mouth:
         return ()
 
     def beat(self, drops_per_min: Fraction | None) -> None:
-        """Tick at this rate, or no more; a voice that fails is heard of with the next sentence."""
-        if drops_per_min != self._ticking:
-            self._ticking = drops_per_min
+        """Tick at this rate, or no more; not while somebody else speaks. A voice that fails is heard of with
+        the next sentence."""
+        heard = None if self.gives_way else drops_per_min
+        if heard != self._ticking:
+            self._ticking = heard
             with suppress(PlaybackFailed):
-                self.voice.beat(drops_per_min)
+                self.voice.beat(heard)
 
     def played(self) -> tuple[e.Event, ...]:
         """What has been said to its end since this was last asked."""

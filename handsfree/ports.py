@@ -8,7 +8,7 @@ from datetime import datetime
 from fractions import Fraction
 from typing import Protocol
 
-from handsfree.signals import Chime, Closed, Frame, Gate, Lapsed, Manner, Node, Noticed, Utterance
+from handsfree.signals import Chime, Closed, Frame, Gate, Lapsed, Manner, Node, Noticed, Stirred, Utterance
 
 
 class Clock(Protocol):
@@ -81,6 +81,10 @@ class Source(Protocol):
 class Ear(Protocol):
     """A recogniser. Gets frames in order, closes an utterance as soon as the grammar and the sound allow."""
 
+    @property
+    def stirred(self) -> bool:
+        """Whether what it hears now may be speech."""
+
     def knows(self, word: str) -> bool:
         """Tell whether the ear can hear this word (lower case)."""
 
@@ -97,9 +101,9 @@ class Door(Protocol):
     def open(self, sentences: Sentences, gate: Gate, asks: str) -> None:
         """Say what may be heard from now on, and which question is open (empty: none)."""
 
-    def next(self, until: datetime | None) -> Utterance | Noticed | Lapsed | Closed:
-        """Wait for the next utterance, or trouble with the sound, until the clock reads `until` (None: as
-        long as it takes)."""
+    def next(self, until: datetime | None) -> Utterance | Stirred | Noticed | Lapsed | Closed:
+        """Wait for the next utterance, its beginning or trouble with the sound, until the clock reads `until`
+        (None: as long as it takes)."""
 
 
 class Voice(Protocol):

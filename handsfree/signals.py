@@ -119,6 +119,13 @@ class Noticed:
 
 
 @dataclass(frozen=True, slots=True)
+class Stirred:
+    """Somebody begins to speak, or has spoken: long before it is known what was said."""
+
+    speaks: bool
+
+
+@dataclass(frozen=True, slots=True)
 class Anchor:
     """One moment of a sound on the machine's clock.
 

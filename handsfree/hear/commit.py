@@ -108,6 +108,11 @@ class Committer:
         self._before.clear()
         self._frames.clear()
 
+    @property
+    def stirred(self) -> bool:
+        """Whether something is being heard that may be speech."""
+        return bool(self._frames)
+
     def hear(self, frame: Frame | None) -> Utterance | None:
         """Take one frame; None ends the sound. Returns an utterance when one is complete."""
         if frame is None:

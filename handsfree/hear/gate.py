@@ -14,6 +14,11 @@ class GatedEar:
         self._sentences: Sentences | None = None
         self._gate = Gate.DEAF
 
+    @property
+    def stirred(self) -> bool:
+        """Whether what it hears now may be speech."""
+        return self._gate is Gate.OPEN and self._ear.stirred
+
     def open(self, sentences: Sentences, gate: Gate) -> None:
         """Say what may be heard from now on."""
         if sentences is not self._sentences or gate is not self._gate:

@@ -11,7 +11,7 @@ from handsfree.clock import SoundClock
 from handsfree.hear.gate import GatedEar
 from handsfree.hear.watch import SoundWatch
 from handsfree.ports import Clock, Ear, Sentences, Source
-from handsfree.signals import FRAME_S, Closed, Frame, Gate, Lapsed, Noticed, Utterance
+from handsfree.signals import FRAME_S, Closed, Frame, Gate, Lapsed, Noticed, Stirred, Utterance
 
 ENDED = Closed("The sound has ended.")
 
@@ -54,7 +54,7 @@ class LiveDoor:
 
     def __init__(self, source: Source, ear: Ear, clock: Clock) -> None:
         self._ear = GatedEar(ear)
-        self._watch, self._gate = SoundWatch(), Gate.DEAF
+        self._watch, self._gate, self._stirred = SoundWatch(), Gate.DEAF, False
         self._clock = clock
         self._queue: SimpleQueue[Frame | Exception | None] = SimpleQueue()
         self._over = threading.Event()
@@ -67,11 +67,17 @@ class LiveDoor:
         self._gate = gate
         self._ear.open(sentences, gate)
 
-    def next(self, until: datetime | None) -> Utterance | Noticed | Lapsed | Closed:
-        """Wait for the next utterance or trouble, until the clock reads `until`. Raises SoundError."""
+    def next(self, until: datetime | None) -> Utterance | Stirred | Noticed | Lapsed | Closed:
+        """Wait for the next utterance, its beginning or trouble, until the clock reads `until`.
+
+        Raises SoundError.
+        """
         while True:
             if noticed := self._watch.noticed():
                 return noticed
+            if self._ear.stirred is not self._stirred:
+                self._stirred = self._ear.stirred
+                return Stirred(self._stirred)
             try:
                 frame = self._queue.get(timeout=seconds_left(self._clock, until))
             except Empty:

@@ -66,6 +66,11 @@ class SphinxEar:
         self.recogniser = SphinxRecogniser(refused_below)
         self._committer = Committer(SpeechDetector())
 
+    @property
+    def stirred(self) -> bool:
+        """Whether what it hears now may be speech."""
+        return self._committer.stirred
+
     def knows(self, word: str) -> bool:
         """Tell whether the dictionary has this word (lower case)."""
         return self.recogniser.knows(word)

@@ -46,6 +46,11 @@ class VoskEar:
             raise ModelError(f"Vosk cannot load {model}.", GET_IT) from wrong
         self._committer = Committer(SpeechDetector())
 
+    @property
+    def stirred(self) -> bool:
+        """Whether what it hears now may be speech."""
+        return self._committer.stirred
+
     def knows(self, word: str) -> bool:
         """Tell whether the model has a pronunciation of this word (lower case)."""
         return bool(self._model.vosk_model_find_word(word) >= 0)

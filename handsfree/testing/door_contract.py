@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import timedelta
 
 from handsfree.ports import Clock, Door, Sentences
-from handsfree.signals import Closed, Gate, Lapsed, Utterance
+from handsfree.signals import Closed, Gate, Lapsed, Noticed, Stirred, Utterance
 
 _SOON = timedelta(seconds=0.1)
 
@@ -23,7 +23,7 @@ def check_heard(door: Door, sentences: Sentences, *said: str, asks: str = "") ->
     """Everything that was said comes out in order."""
     door.open(sentences, Gate.OPEN, asks)
     for words in said:
-        heard = door.next(None)
+        heard = _next(door)
         assert isinstance(heard, Utterance)
         assert tuple(words.split()) in [reading.words for reading in heard.alternatives]
 
@@ -32,7 +32,7 @@ def check_closed(door: Door, sentences: Sentences, *said: str) -> None:
     """After the last word the door is closed, gives the reason, and stays closed."""
     check_heard(door, sentences, *said)
     for _ in range(2):
-        closed = door.next(None)
+        closed = _next(door)
         assert isinstance(closed, Closed)
         assert closed.reason
 
@@ -42,3 +42,10 @@ def check_deaf(door: Door, clock: Clock, sentences: Sentences) -> None:
     door.open(sentences, Gate.DEAF, "")
     until = clock.now() + _SOON
     assert isinstance(door.next(until), Lapsed | Closed)
+
+
+def _next(door: Door) -> Utterance | Noticed | Lapsed | Closed:
+    """What comes, but for the beginnings and ends of speech, of which not every door tells."""
+    while isinstance(came := door.next(None), Stirred):
+        pass
+    return came

@@ -27,6 +27,11 @@ class FakeEar:
         self._heard: list[Frame] = []
         self._listening = False
 
+    @property
+    def stirred(self) -> bool:
+        """Whether it is in the midst of an utterance."""
+        return bool(self._heard)
+
     def knows(self, word: str) -> bool:
         """Tell whether the ear can hear this word."""
         return word not in self._unknown

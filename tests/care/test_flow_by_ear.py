@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import datetime
 from fractions import Fraction
 from math import floor
 
@@ -10,6 +11,7 @@ import pytest
 from handsfree.care.session import Session
 from handsfree.conducts.guide import GUIDE
 from handsfree.loop import Corridor
+from handsfree.signals import Closed, Lapsed, Noticed, Stirred, Utterance
 from handsfree.testing.dialogue import Talk
 from tests.dialogues import ORDER, RUN, TO_RUN, told
 
@@ -99,6 +101,27 @@ def test_beat_is_heard_but_in_silence_and_while_somebody_counts() -> None:
         corridor.mouth.voice.beat = beats.append  # type: ignore[method-assign]
 
     told(*lines, after=TO_COUNT, change=listened)
+    wanted = Fraction(1000 * 20, 480)
+
+    assert [wanted, None, wanted, None, wanted, None] == beats
+
+
+def test_beat_is_quiet_while_somebody_speaks() -> None:
+    """From when speech begins until it is over, long before it is understood."""
+    beats: list[Fraction | None] = []
+
+    def stirred(corridor: Corridor[Session]) -> None:
+        door, left = corridor.door.next, list[Utterance | Stirred]()
+
+        def announced(until: datetime | None) -> Utterance | Stirred | Noticed | Lapsed | Closed:
+            if not left and isinstance(one := door(until), Utterance):
+                left.extend([Stirred(True), one, Stirred(False)])
+            return left.pop(0) if left else one
+
+        corridor.door.next = announced  # type: ignore[method-assign]
+        corridor.mouth.voice.beat = beats.append  # type: ignore[method-assign]
+
+    told("start ticking", "how", "what ever that is", "stop ticking", after=TO_COUNT, change=stirred)
     wanted = Fraction(1000 * 20, 480)
 
     assert [wanted, None, wanted, None, wanted, None] == beats

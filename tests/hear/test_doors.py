@@ -29,6 +29,7 @@ from handsfree.signals import (
     Gate,
     Lapsed,
     Noticed,
+    Stirred,
     Trouble,
     Utterance,
 )
@@ -58,6 +59,10 @@ class LoudnessEar:
     def __init__(self) -> None:
         self.frames: list[Frame] = []
         self._loud = False
+
+    @property
+    def stirred(self) -> bool:
+        return self._loud
 
     def knows(self, word: str) -> bool:
         return True
@@ -96,6 +101,19 @@ def test_live_door_keeps_the_contract() -> None:
     check_closed(LiveDoor(FakeSource("next", "", "go back"), FakeEar(), clock), SENTENCES, "next", "go back")
     check_lapse(LiveDoor(Mute(), FakeEar(), clock), clock, SENTENCES)
     check_deaf(LiveDoor(FakeSource("next", *QUIET), FakeEar(), clock), clock, SENTENCES)
+
+
+def test_live_door_tells_that_somebody_speaks() -> None:
+    """At once, before it is known what was said; and when it is over."""
+    door = LiveDoor(FakeSource("", "go", "back", "", "", "next"), FakeEar(), SteadyClock())
+    door.open(SENTENCES, Gate.OPEN, "")
+    came = [door.next(None) for _ in range(7)]
+    words = [one.alternatives[0].words if isinstance(one, Utterance) else one for one in came]
+
+    assert words == [
+        Stirred(True), ("go", "back"), Stirred(False), Stirred(True), ("next",), Stirred(False), came[-1]
+    ]  # fmt: skip
+    assert isinstance(came[-1], Closed)
 
 
 def test_typed_door_keeps_the_contract() -> None:

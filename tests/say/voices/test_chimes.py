@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from itertools import combinations
 
 import numpy as np
@@ -11,6 +12,7 @@ import soxr
 from handsfree.hear.detector import SpeechDetector
 from handsfree.say.voices.chimes import LEVEL, sounded
 from handsfree.say.voices.pcm import SPEECH_RATE
+from handsfree.say.voices.ticker import Ticker
 from handsfree.signals import FRAME_SAMPLES, SAMPLE_RATE, Chime, Frame
 from tests.voice.noises import at_level, white
 
@@ -46,10 +48,21 @@ def test_no_two_are_alike(one: Chime, other: Chime) -> None:
     assert float(np.sum(colour(one) * colour(other))) < 0.75
 
 
-@pytest.mark.parametrize("chime", list(Chime))
-def test_it_is_no_speech_to_the_ear(chime: Chime) -> None:
-    """The detector of speech lets it pass in a room that hisses: the ear stays open meanwhile."""
-    sound = np.asarray(soxr.resample(samples(chime), SPEECH_RATE, SAMPLE_RATE), np.float32)
+def beat(drops_per_min: int) -> Sound:
+    """Two seconds of it."""
+    ticker = Ticker(SPEECH_RATE)
+    ticker.beat(Fraction(drops_per_min))
+    return np.frombuffer(ticker.render(2 * SPEECH_RATE), "<i2") / 32768
+
+
+SOUNDS = {**{chime.value: samples(chime) for chime in Chime}, "beat": beat(42), "quick beat": beat(250)}
+
+
+@pytest.mark.parametrize("sound", SOUNDS.values(), ids=SOUNDS)
+def test_it_is_no_speech_to_the_ear(sound: Sound) -> None:
+    """The detector of speech lets it pass in a room that hisses: the ear stays open meanwhile, and a beat
+    does not give way to itself."""
+    sound = np.asarray(soxr.resample(sound, SPEECH_RATE, SAMPLE_RATE), np.float32)
     room = at_level(white(3), -55)
     room[SAMPLE_RATE : SAMPLE_RATE + len(sound)] += sound
     detector = SpeechDetector()
