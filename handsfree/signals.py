@@ -293,7 +293,6 @@ class Listen:
 
     rules: tuple[str, ...]
     answers: tuple[str, ...] = ()
-    gate: Gate = Gate.OPEN
     asks: str = ""
     uncalled: tuple[str, ...] = ()
     grammar: str = ""

@@ -47,10 +47,10 @@ class Conduct(Generic[S]):
 
     vocabulary: what a session of it lets people say. new: before the first event. begin, resume: the first
     events, also after it was cut off. listen, ahead: what may be said now, and soon; told whether a call word
-    is wanted, where there is one. sentence, chime: what is said because of an event, after it, and the short
-    sound that is heard.
-    sure: by grammar rule, the confidence that a command needs beyond the judge's own. glance: what can be
-    seen from across the room. beat: drops a minute that are to be heard ticking, if any.
+    is wanted, where there is one. sentence: what is said because of an event, after it.
+    sure: by grammar rule, the confidence that a command needs beyond the judge's own. chime: the short sound
+    that is heard because of an event. glance: what can be seen from across the room. beat: drops a minute
+    that are to be heard ticking, if any.
     """
 
     vocabulary: Callable[[S], Vocabulary]
@@ -62,8 +62,8 @@ class Conduct(Generic[S]):
     listen: Callable[[S, bool], Listen]
     ahead: Callable[[S, bool], Iterable[Listen]]
     sentence: Callable[[e.Event, S, Examples], str]
-    chime: Callable[[e.Event, S], Chime | None]
     sure: Mapping[str, float]
+    chime: Callable[[e.Event, S], Chime | None] = lambda event, session: None
     glance: Callable[[S, Examples], Glance] = lambda session, examples: Glance()
     beat: Callable[[S], Fraction | None] = lambda session: None
 

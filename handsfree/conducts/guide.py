@@ -17,7 +17,7 @@ from handsfree.care.vocabulary import Vocabulary, vocabulary
 from handsfree.conducts.conduct import Conduct
 from handsfree.say.wording import sentence
 from handsfree.say.wording_glance import glance
-from handsfree.signals import Chime, Keeps
+from handsfree.signals import Keeps
 
 
 def _new(checklist: Checklist, started: e.SessionStarted, at: datetime) -> Session:
@@ -27,11 +27,6 @@ def _new(checklist: Checklist, started: e.SessionStarted, at: datetime) -> Sessi
 
 def _vocabulary(session: Session) -> Vocabulary:
     return vocabulary(session.own_checklist)
-
-
-def _chime(_: e.Event, _session: Session) -> Chime | None:
-    """A guide speaks: it needs no other sound."""
-    return None
 
 
 GUIDE = Conduct(
@@ -44,7 +39,6 @@ GUIDE = Conduct(
     listen=listen,
     ahead=ahead,
     sentence=sentence,
-    chime=_chime,
     sure=SURE,
     glance=glance,
     beat=heard_beat,

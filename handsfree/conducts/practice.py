@@ -17,7 +17,7 @@ from handsfree.care.vocabulary import Vocabulary
 from handsfree.conducts.conduct import Conduct
 from handsfree.say.wording_glance_runs import practice_glance
 from handsfree.say.wording_practice import practice_sentence
-from handsfree.signals import Chime, Listen
+from handsfree.signals import Listen
 
 
 def _new(checklist: Checklist, started: e.SessionStarted, at: datetime) -> Practice:
@@ -34,11 +34,6 @@ def _vocabulary(session: Practice) -> Vocabulary:
     return practice_vocabulary(session.checklist)
 
 
-def _chime(_: e.Event, _session: Practice) -> Chime | None:
-    """What is said stands out from silence: no other sound is needed."""
-    return None
-
-
 PRACTICE = Conduct(
     _vocabulary,
     _new,
@@ -49,7 +44,6 @@ PRACTICE = Conduct(
     listen=listen,
     ahead=_ahead,
     sentence=practice_sentence,
-    chime=_chime,
     sure=SURE,
     glance=practice_glance,
 )
