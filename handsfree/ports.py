@@ -24,7 +24,7 @@ class Standing:
 
     possible: some sentence begins with them. complete: they are a sentence. more: a longer one begins so.
     counting: a longer one goes on with a word of a number, or with the last word again: figures, letters and
-    lists have no end that could be heard.
+    lists have no end that could be heard. Or it would, if the last word was not a teen but a ten.
     """
 
     possible: bool

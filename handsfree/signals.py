@@ -9,7 +9,6 @@ All of them are frozen.
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from datetime import datetime
 from enum import Enum
 
 SAMPLE_RATE = 16_000
@@ -57,12 +56,19 @@ class Alternative:
     score: natural-log likelihood, higher is likelier; only differences within one utterance mean something.
     word_confidence: 0 to 1 for each word, or empty where the ear does not tell.
     ends_s: when each word ended, seconds of sound from the start of the source; empty where it does not tell.
+    price: nats that the score is lower for what the recogniser expected before it heard anything.
     """
 
     words: tuple[str, ...]
     score: float = 0.0
     word_confidence: tuple[float, ...] = ()
     ends_s: tuple[float, ...] = ()
+    price: float = 0.0
+
+    @property
+    def sound(self) -> float:
+        """How likely the sound is for these words, whatever was expected."""
+        return self.score + self.price
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,41 +129,6 @@ class Stirred:
     """Somebody begins to speak, or has spoken: long before it is known what was said."""
 
     speaks: bool
-
-
-@dataclass(frozen=True, slots=True)
-class Anchor:
-    """One moment of a sound on the machine's clock.
-
-    sound_s: seconds of sound from its start. heard_at: when it was heard. drift_ppm: by how many millionths a
-    second of sound lasts longer than one of the clock, from there on.
-    """
-
-    sound_s: float
-    heard_at: datetime
-    drift_ppm: float = 0.0
-
-
-class LostBy(Enum):
-    """Where sound was lost on its way into a file."""
-
-    DEVICE = "device"
-    """The machine was too slow to take it from the microphone."""
-
-    STORE = "store"
-    """It was heard, but the disk was too slow to take it."""
-
-
-@dataclass(frozen=True, slots=True)
-class Silence:
-    """In a sound file: silence in the place of sound that was lost, so that all after it stands at its time.
-
-    from_s: seconds from the start of the file. lasted_s: seconds.
-    """
-
-    from_s: float
-    lasted_s: float
-    lost_by: LostBy
 
 
 @dataclass(frozen=True, slots=True)

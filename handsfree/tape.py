@@ -12,7 +12,8 @@ from handsfree.hear.synchroniser import Synchroniser
 from handsfree.hear.tapped import Tapped
 from handsfree.keep.soundtrack import Soundtrack
 from handsfree.ports import Clock, Source
-from handsfree.signals import Frame, Noticed, Silence
+from handsfree.signals import Frame, Noticed
+from handsfree.timeline import Silence
 
 
 @dataclass(slots=True)

@@ -15,7 +15,8 @@ from handsfree.export_sound import export_sound
 from handsfree.show.chapters import chapters
 from handsfree.show.debrief.marks import Kind, Mark, State, Step, Who
 from handsfree.show.debrief.run import Run, Sort
-from handsfree.signals import SAMPLE_RATE, Anchor
+from handsfree.signals import SAMPLE_RATE
+from handsfree.timeline import Anchor
 from handsfree.webvtt import Cue, read_webvtt
 from tests.sound_card import START
 

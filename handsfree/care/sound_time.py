@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 
 from handsfree.care import events as e
-from handsfree.signals import Anchor, Silence
+from handsfree.timeline import Anchor, Silence
 
 
 @dataclass(frozen=True, slots=True)

@@ -15,6 +15,7 @@ from enum import Enum
 from typing import Protocol
 
 from handsfree.hear.edges import over_room_db, speech_edges
+from handsfree.hear.foreground import in_front
 from handsfree.ports import Sentences, Standing
 from handsfree.signals import FRAME_S, Alternative, Frame, Utterance
 
@@ -120,14 +121,14 @@ class Committer:
         if self._recogniser is None or self._sentences is None:
             return None
         if frame is None:
-            return self._close(self._recogniser)
+            return self._close(self._recogniser, self._sentences)
         speech = self._detector.hears(frame)
         if not self._frames:
             self._wait(frame, speech, self._recogniser)
             return None
         self._take(frame, speech, self._recogniser)
         over = self._is_over(self._recogniser, self._sentences)
-        return self._close(self._recogniser) if over else None
+        return self._close(self._recogniser, self._sentences) if over else None
 
     def _wait(self, frame: Frame, speech: bool, recogniser: Recogniser) -> None:
         self._before.append(frame)
@@ -160,7 +161,7 @@ class Committer:
         """How long the recogniser's model has heard silence."""
         return now_s - self._moved_s + RESTS_LATE_S if self._moved_s < now_s else 0.0
 
-    def _close(self, recogniser: Recogniser) -> Utterance | None:
+    def _close(self, recogniser: Recogniser, sentences: Sentences) -> Utterance | None:
         if not self._frames:
             return None
         heard, self._frames = self._frames, []
@@ -173,7 +174,7 @@ class Committer:
         began_s, decided_s = heard[0].end_s - FRAME_S, heard[-1].end_s
         first_s, last_s = speech_edges(pcm, self._first_s - began_s, self._last_s - began_s)
         start_s, end_s = began_s + first_s, min(began_s + last_s, decided_s)
-        alternatives = tuple(_begun_at(one, began_s) for one in alternatives)
+        alternatives = tuple(_begun_at(one, began_s) for one in in_front(alternatives, pcm, sentences))
         lost = _lost(heard, end_s - start_s)
         return Utterance(alternatives, start_s, end_s, decided_s, pcm, over_room_db(pcm), lost)
 

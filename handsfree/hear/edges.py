@@ -38,20 +38,20 @@ def over_room_db(pcm: bytes) -> float:
 
     Some 70 dB in a recording made in silence; 20 in a generator's noise, 10 where one hardly understands.
     """
-    levels_db = _levels_db(pcm)
-    quiet_db, loud_db = np.quantile(levels_db, (0.10, 0.95)) if levels_db.size else (0.0, 0.0)
+    levels = levels_db(pcm)
+    quiet_db, loud_db = np.quantile(levels, (0.10, 0.95)) if levels.size else (0.0, 0.0)
     return float(loud_db - quiet_db)
 
 
 def _loud_s(pcm: bytes) -> NDArray[np.float64]:
     """Beginnings of the pieces that may be speech."""
-    levels_db = _levels_db(pcm)
-    room_db = float(np.quantile(levels_db, 0.1)) + ABOVE_ROOM_DB
-    loud = np.flatnonzero(levels_db > max(room_db, float(levels_db.max()) - BELOW_PEAK_DB))
+    levels = levels_db(pcm)
+    room_db = float(np.quantile(levels, 0.1)) + ABOVE_ROOM_DB
+    loud = np.flatnonzero(levels > max(room_db, float(levels.max()) - BELOW_PEAK_DB))
     return loud.astype(np.float64) * STEP_S
 
 
-def _levels_db(pcm: bytes) -> NDArray[np.float64]:
+def levels_db(pcm: bytes) -> NDArray[np.float64]:
     """Level of each piece of STEP_S."""
     step = round(STEP_S * SAMPLE_RATE)
     samples = np.frombuffer(pcm, "<i2").astype(np.float64)

@@ -8,7 +8,8 @@ from queue import Empty, SimpleQueue
 
 from handsfree.hear.drift import Drift, Line
 from handsfree.ports import Clock
-from handsfree.signals import FRAME_S, Anchor, Frame
+from handsfree.signals import FRAME_S, Frame
+from handsfree.timeline import Anchor
 
 WINDOW_S = 1.0
 """Of each second of sound, the frame that came the least late counts."""

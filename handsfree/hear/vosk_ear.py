@@ -12,6 +12,7 @@ from handsfree.hear.commit import Committer
 from handsfree.hear.detector import SpeechDetector
 from handsfree.hear.models import GET_IT
 from handsfree.hear.overlay import overlaid
+from handsfree.hear.vosk_prices import Prices
 from handsfree.ports import Sentences
 from handsfree.signals import FRAME_S, SAMPLE_RATE, Alternative, Frame, Utterance
 
@@ -66,8 +67,9 @@ class VoskEar:
 
 class _VoskRecogniser:
     def __init__(self, model: vosk.Model, sentences: Sentences) -> None:
-        grammar = json.dumps([*sentences.phrases(), *sentences.opposites(), *WEIGHTS])
-        self._kaldi = vosk.KaldiRecognizer(model, SAMPLE_RATE, grammar)
+        phrases = [*sentences.phrases(), *sentences.opposites(), *WEIGHTS]
+        self._prices = Prices(phrases)
+        self._kaldi = vosk.KaldiRecognizer(model, SAMPLE_RATE, json.dumps(phrases))
         self._kaldi.SetMaxAlternatives(ALTERNATIVES)
         self._kaldi.SetWords(True)
         self._rests = False
@@ -91,6 +93,7 @@ class _VoskRecogniser:
             # Vosk's times run on from utterance to utterance.
             ends_s = tuple(word["end"] - self._before_s for word in reading.get("result", ()))
             # The same words come more than once, with other pauses between them.
-            best.setdefault(words, Alternative(words, reading["confidence"], ends_s=ends_s))
+            price = self._prices.of(words)
+            best.setdefault(words, Alternative(words, reading["confidence"], ends_s=ends_s, price=price))
         self._before_s = self._fed_s
         return tuple(best.values())

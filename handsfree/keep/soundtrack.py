@@ -12,7 +12,8 @@ from threading import Thread
 from typing import Any, BinaryIO
 
 from handsfree.errors import StoreFailed
-from handsfree.signals import FRAME_S, FRAME_SAMPLES, SAMPLE_RATE, Frame, LostBy, Noticed, Silence, Trouble
+from handsfree.signals import FRAME_S, FRAME_SAMPLES, SAMPLE_RATE, Frame, Noticed, Trouble
+from handsfree.timeline import LostBy, Silence
 
 WAITING_S = 60.0
 """So much sound waits for a slow disk, in two megabytes; what comes beyond is lost, and stands as silence."""

@@ -14,7 +14,7 @@ from handsfree.phrases.enumeration import by_length
 from handsfree.phrases.graph import graph
 from handsfree.phrases.neighbours import Neighbours, Pairs
 from handsfree.phrases.network import Network, lay
-from handsfree.phrases.numbers import goes_on
+from handsfree.phrases.numbers import TENS, goes_on
 from handsfree.phrases.opposites import turned
 from handsfree.phrases.prune import pruned
 from handsfree.phrases.spelling import Knows, SoundsLike, knows_all, spelled
@@ -75,7 +75,10 @@ class Grammar:
         return self._pairs.words
 
     def standing(self, words: tuple[str, ...]) -> Standing:
-        """Tell whether `words` are a sentence and whether more can follow."""
+        """Tell whether `words` are a sentence and whether more can follow.
+
+        What can follow a ten can follow the teen that it is taken for.
+        """
         states = {self.automaton.start}
         for word in words:
             states = {move.to for state in states for move in self.automaton.steps(state).moves.get(word, ())}
@@ -83,6 +86,8 @@ class Grammar:
         complete, more = any(step.ends for step in steps), any(step.moves for step in steps)
         follow = frozenset(chain.from_iterable(step.moves for step in steps))
         counting = bool(words) and (words[-1] in follow or goes_on(words[-1], follow))
+        if words and not counting and (ten := TENS.get(words[-1])):
+            counting = self.standing((*words[:-1], ten)).counting
         return Standing(complete or more, complete, more, counting)
 
     def match(self, words: tuple[str, ...]) -> tuple[Node, ...]:

@@ -28,6 +28,18 @@ RULES = frozenset(("whole", "small", "tens", "digit", "large", "decimal", "year"
 """Rules that hold one number each."""
 
 
+TENS = {
+    "thirteen": "thirty",
+    "fourteen": "forty",
+    "fifteen": "fifty",
+    "sixteen": "sixty",
+    "seventeen": "seventy",
+    "eighteen": "eighty",
+    "nineteen": "ninety",
+}
+"""What is taken for a teen while the rest of it is still to come: "fifty" of "fifty six"."""
+
+
 def goes_on(last: str, follow: AbstractSet[str]) -> bool:
     """Whether a number that ends with the word `last` can go on with one of `follow`."""
     return (last in _COUNTED and not follow.isdisjoint(_COUNTED)) or (last in _ROUND and "and" in follow)

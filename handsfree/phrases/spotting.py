@@ -2,7 +2,7 @@
 
 A recogniser's readings of one utterance share its likelihood among them. How sure an answer is, is the share
 of those readings that hold it: what was said clearly stands in all of them, what was forced out of other talk
-in few. Weights are as in the judge's SCALE.
+in few.
 """
 
 from __future__ import annotations
@@ -11,7 +11,7 @@ from collections import Counter
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
-from handsfree.phrases.judge import CLEAR_DB, SCALE
+from handsfree.phrases.judge import CLEAR_DB, SCORE
 from handsfree.phrases.opposites import negates
 from handsfree.ports import Sentences
 from handsfree.signals import REPORT, Alternative, Node, Utterance
@@ -62,7 +62,7 @@ def spotted(
     scores = [one.score for one in utterance.alternatives]
     noise = max(0.0, CLEAR_DB - utterance.over_room_db) / 10
     best = max(scores)
-    shares = SCALE.shares([best, *scores], noise)[1:]
+    shares = SCORE.shares([best, *scores], noise)[1:]
     whole = sum(shares)
     held: dict[tuple[object, ...], _Held] = {}
     for one, share in zip(utterance.alternatives, shares, strict=True):

@@ -54,17 +54,17 @@ PIECES = ("behind", "outside", "words", "noise")
 class Row:
     """What speaks for the likeliest sentence, and which one was said.
 
-    scores: of all sentences, the likeliest first. meant: place in them of the one that was said, -1 if none.
-    level: empty for other speech.
+    sounds: of all sentences, the likeliest first, and of the opposite of one. meant: place in them of the one
+    that was said, -1 if none. level: empty for other speech.
     """
 
     behind: float
     outside: float
     words: float
     noise: float
-    scores: tuple[float, ...]
+    sounds: tuple[float, ...]
     meant: int
-    number: bool
+    kind: str
     level: str
     said: str
     heard: str
@@ -110,10 +110,10 @@ def _rows(ear: Ear, sound: Sound, said: tuple[str, str], level: str) -> Iterator
         if found:
             best = found[0].node.words
             yield Row(
-                **asdict(judge.evidence(found[0], utterance)),
-                scores=tuple(one.score for one in found),
+                **asdict(judge.evidence(found, utterance)),
+                sounds=(*(one.sound for one in found), *judge.opposed(grammar, utterance.alternatives)),
                 meant=next((place for place, one in enumerate(found) if means(one.node) in meant), -1),
-                number=holds_number(best),
+                kind="lone" if len(best) == 1 else "number" if holds_number(best) else "words",
                 level=level,
                 said=sentence,
                 heard=" ".join(best),
@@ -128,9 +128,9 @@ def _utterances(ear: Ear, grammar: Grammar, sound: Sound) -> Iterator[Utterance]
         yield one
 
 
-def fitted(rows: list[Row]) -> judge.Scale:
-    """The scale that makes what was said likeliest."""
-    return judge.Scale(*np.round(_weights(rows), 2).tolist(), *_temper(rows))
+def fitted(rows: list[Row]) -> tuple[judge.Scale, judge.Lead]:
+    """The weights that make what was said likeliest."""
+    return judge.Scale(*np.round(_weights(rows), 2).tolist()), judge.Lead(*_temper(rows))
 
 
 def _weights(rows: list[Row]) -> NDArray[np.float64]:
@@ -156,27 +156,27 @@ def _temper(rows: list[Row]) -> tuple[float, float]:
 def _told(row: Row, sharp: float, blunt: float) -> float:
     """Log likelihood of what was said."""
     nats = sharp + blunt * row.noise
-    weights = np.exp((np.array(row.scores) - row.scores[0]) / nats)
+    weights = np.exp((np.array(row.sounds) - row.sounds[0]) / nats)
     return float(np.log(max(weights[row.meant] / weights.sum(), 1e-4)))
 
 
-def table(rows: list[Row], scale: judge.Scale) -> str:
+def table(rows: list[Row], scale: judge.Scale, lead: judge.Lead) -> str:
     """By threshold: right and wrong that pass it, of commands by level and of other speech."""
     levels = (*LEVELS, "")
     head = " | ".join(f"{level or 'other speech'}" for level in levels)
     lines = [f"| class | confidence | {head} |", "| --- " * (len(levels) + 2) + "|"]
-    for number in (False, True):
-        chosen = [row for row in rows if row.number is number]
+    for kind in ("words", "number", "lone"):
+        chosen = [row for row in rows if row.kind == kind]
         for need in (0.5, 0.7, 0.8, 0.85, 0.9, 0.93, 0.95, 0.97, 0.98, 0.99):
-            passed = [row for row in chosen if confidence(scale, row) >= need]
+            passed = [row for row in chosen if confidence(scale, lead, row) >= need]
             cells = [_cell([row for row in passed if row.level == level]) for level in levels]
-            lines.append(f"| {'number' if number else 'words'} | {need} | {' | '.join(cells)} |")
+            lines.append(f"| {kind} | {need} | {' | '.join(cells)} |")
     return "\n".join(lines)
 
 
-def confidence(scale: judge.Scale, row: Row) -> float:
+def confidence(scale: judge.Scale, lead: judge.Lead, row: Row) -> float:
     """Of the likeliest sentence."""
-    return scale.inside(row.evidence) * scale.shares(row.scores, row.noise)[0]
+    return scale.inside(row.evidence) * lead.shares(row.sounds, row.noise)[0]
 
 
 def _cell(rows: list[Row]) -> str:
@@ -194,9 +194,9 @@ def main() -> None:
     if given.hear:
         hear(given.corpus, kept)
     rows = [Row(**json.loads(line)) for line in kept.read_text("utf-8").splitlines()]
-    scale = fitted(rows)
-    print(scale)
-    print(table(rows, scale))
+    scale, lead = fitted(rows)
+    print(scale, lead)
+    print(table(rows, scale, lead))
 
 
 if __name__ == "__main__":

@@ -15,8 +15,9 @@ from handsfree.clock import SoundClock
 from handsfree.hear.sound_door import SoundDoor
 from handsfree.hear.synchroniser import STEP_S, Synchroniser
 from handsfree.hear.tapped import Tapped
-from handsfree.signals import FRAME_S, Anchor
+from handsfree.signals import FRAME_S
 from handsfree.testing.ears import FakeEar, FakeSource
+from handsfree.timeline import Anchor
 from tests.sound_card import START, WITHIN_S, Card, Delay, ToldClock, TrueTime, at_ease, busy, drifting
 
 HOUR = 3600

@@ -12,7 +12,7 @@ import pytest
 
 from tests.house.documents import PACKAGE, ROOT, modules
 
-TYPES = ("signals", "ports", "errors")
+TYPES = ("signals", "timeline", "ports", "errors")
 """What every room may know of the others."""
 
 
@@ -25,7 +25,7 @@ class May:
 
 
 ROOMS: Mapping[str, May] = {
-    "care": May(("care", "signals", "errors")),
+    "care": May(("care", "signals", "timeline", "errors")),
     "phrases": May(("phrases", *TYPES)),
     "phrases.jsgf": May(("phrases", *TYPES), ("lark",)),
     "phrases.refusal": May(("phrases", *TYPES), ("lark",)),
@@ -77,6 +77,7 @@ ROOMS: Mapping[str, May] = {
     "trial": May(),
     "settings": May(("errors",), ("platformdirs",)),
     "signals": May(),
+    "timeline": May(),
     "ports": May(("signals",)),
     "errors": May(),
     "clock": May(),

@@ -17,7 +17,8 @@ import soundfile
 
 from handsfree.errors import StoreFailed
 from handsfree.keep.soundtrack import WAITING_S, Soundtrack
-from handsfree.signals import FRAME_S, FRAME_SAMPLES, SAMPLE_RATE, Frame, LostBy, Silence, Taken
+from handsfree.signals import FRAME_S, FRAME_SAMPLES, SAMPLE_RATE, Frame, Taken
+from handsfree.timeline import LostBy, Silence
 from tests.keep.test_disks import small
 
 KILLS = 4

@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from handsfree.phrases.grammar import Grammar, compile_grammar
-from handsfree.phrases.judge import SCALE, TOLD, WEIGHED, Evidence, Needs, judge
+from handsfree.phrases.judge import SCALE, SOUND, TOLD, WEIGHED, Evidence, Needs, candidates, judge
 from handsfree.phrases.meaning import by_rule, by_words
 from handsfree.signals import Alternative, Ambiguous, Heard, Node, NotUnderstood, Utterance
 from tests.phrases.oracle import read
@@ -61,6 +61,36 @@ def test_heard_or_ambiguous(scored: list[tuple[str, float]], said: str | None) -
 
 
 @pytest.mark.parametrize(
+    ("readings", "said"),
+    [
+        # words, score, price: likelier for the recogniser because more usual, not because of its sound
+        ([("one five mils", 310.0, 9.0), ("fifty mils", 312.0, 3.0)], "one five mils"),
+        ([("one five mils", 310.0, 9.0), ("fifty mils", 316.0, 3.0)], None),
+    ],
+)
+def test_what_was_expected_does_not_decide(
+    readings: list[tuple[str, float, float]], said: str | None
+) -> None:
+    """Which sentence was said is asked of the sound alone."""
+    alternatives = tuple(
+        Alternative(tuple(words.split()), score, price=price) for words, score, price in readings
+    )
+    outcome = judge(GRAMMAR, Utterance(alternatives))
+    if said is None:
+        assert isinstance(outcome, Ambiguous)
+    else:
+        assert isinstance(outcome, Heard)
+        assert said == outcome.text
+
+
+@pytest.mark.parametrize(("behind", "found"), [(0.0, 1), (1.0, 1), (2.0, 2)])
+def test_a_repair_is_tried_where_no_sentence_sounds_as_likely(behind: float, found: int) -> None:
+    """“Fifteen to mils” may be “fifteen two mils”: what is left without the word was not said."""
+    alike = utterance(("fifteen to mils", 310.0), ("fifty mils", 310.0 - behind))
+    assert found == len(candidates(GRAMMAR, alike))
+
+
+@pytest.mark.parametrize(
     ("scored", "text"),
     [
         ([("", 0.0)], ""),
@@ -97,8 +127,8 @@ def test_evidence_counts_its_way(piece: str) -> None:
 
 def test_noise_makes_leads_worth_less() -> None:
     """The same lead tells less in noise; and no lead at all is never enough for one of two."""
-    quiet, noisy = (SCALE.shares([0.0, -2.0], noise)[0] for noise in (0.0, 3.0))
-    assert quiet > noisy > 0.5 == SCALE.shares([0.0, 0.0], 0.0)[0]
+    quiet, noisy = (SOUND.shares([0.0, -2.0], noise)[0] for noise in (0.0, 3.0))
+    assert quiet > noisy > 0.5 == SOUND.shares([0.0, 0.0], 0.0)[0]
 
 
 @pytest.mark.parametrize(("lost", "heard"), [(0.0, True), (0.02, True), (0.2, False), (1.0, False)])

@@ -244,3 +244,14 @@ def test_years_months_and_days() -> None:
 def test_years(said: str, meant: int | None) -> None:
     """A year is of this century, and never only its last two digits."""
     assert meant == read(tuple(said.split()), "year")
+
+
+@pytest.mark.parametrize(
+    ("rule", "counting"),
+    [("fifteen | fifty [six]", True), ("fifteen | fifty", False), ("fifteen | sixty [six]", False)],
+)
+def test_a_teen_may_be_a_ten_that_goes_on(rule: str, counting: bool) -> None:
+    """“Fifteen” waits for more where “fifty” would: the two are taken for each other."""
+    text = f"#JSGF V1.0; grammar dose; public <dose> = {rule};"
+    grammar = compile_grammar(read_grammar(text, "dose", no_imports))
+    assert grammar.standing(("fifteen",)).counting == counting

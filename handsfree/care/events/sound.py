@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import datetime
 
-from handsfree.signals import Anchor, Silence
+from handsfree.timeline import Anchor, Silence
 
 
 @dataclass(frozen=True, slots=True)

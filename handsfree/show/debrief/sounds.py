@@ -8,7 +8,7 @@ from datetime import datetime
 from handsfree.care import events as e
 from handsfree.care.sound_time import Track, tracks
 from handsfree.show.debrief.run import Lost, Sound
-from handsfree.signals import LostBy
+from handsfree.timeline import LostBy
 
 _WHY = {LostBy.DEVICE: "lost on the way from the microphone", LostBy.STORE: "the disk was too slow"}
 

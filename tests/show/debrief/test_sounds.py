@@ -10,8 +10,8 @@ from handsfree.care import events as e
 from handsfree.show.debrief.run import Lost
 from handsfree.show.debrief.sounds import lost, sounds
 from handsfree.show.debrief.tracks import along
-from handsfree.signals import Anchor, LostBy, Silence
 from handsfree.testing.dialogue import START
+from handsfree.timeline import Anchor, LostBy, Silence
 
 FILE = "sound/drill/soundtrack-1.ogg"
 

@@ -1,0 +1,56 @@
+"""Who speaks into the microphone is louder than those behind: words of others around a sentence are left out.
+
+Talk nearby that runs into a command, before or after it, would make a sentence of two people's words, which
+no grammar knows. Only words at the edges are left out, if they are much quieter than the rest, and only of
+what is no sentence as it stands: people let their last word fall.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from itertools import pairwise, takewhile
+
+import numpy as np
+from numpy.typing import NDArray
+
+from handsfree.hear.edges import STEP_S, levels_db
+from handsfree.ports import Sentences
+from handsfree.signals import Alternative
+
+BEHIND_DB = 15.0
+"""A word at the edge is of others if it stays so far below the loudest. The first and last words of 700
+sentences, in synthetic voices and by people, in quiet and in noise, lay at most 11 dB below, a last word that
+one let fall 16; words of a babble that the speaker's loudest moment was 15 dB above lay 14 to 18 below."""
+
+EDGE_S = 0.05
+"""Where a word begins or ends its neighbour may sound."""
+
+SMOOTHED_S = 0.06
+"""Loudness is looked at over so long: a click is no word."""
+
+
+def in_front(
+    alternatives: tuple[Alternative, ...], pcm: bytes, sentences: Sentences
+) -> tuple[Alternative, ...]:
+    """Readings without words of the room at their edges; of those that are alike then, the best.
+
+    Ends of words are told from the start of `pcm`. Alternatives come best first, and are so returned.
+    """
+    smooth = np.ones(round(SMOOTHED_S / STEP_S))
+    levels = 10 * np.log10(np.convolve(10 ** (levels_db(pcm) / 10), smooth / smooth.size, "same"))
+    best: dict[tuple[str, ...], Alternative] = {}
+    for one in alternatives:
+        front = one if not one.ends_s or sentences.match(one.words) else _front(one, levels)
+        best.setdefault(front.words, front)
+    return tuple(best.values())
+
+
+def _front(one: Alternative, levels: NDArray[np.float64]) -> Alternative:
+    steps = [min(round(end_s / STEP_S), len(levels) - 1) for end_s in (0.0, *one.ends_s)]
+    edge = round(EDGE_S / STEP_S)
+    inside = [(begin + min(edge, (end - begin) // 2), end) for begin, end in pairwise(steps)]
+    loudest = [levels[begin : max(begin, end - edge) + 1].max() for begin, end in inside]
+    quiet = [level < max(loudest) - BEHIND_DB for level in loudest]
+    first = sum(1 for _ in takewhile(bool, quiet))
+    behind = len(quiet) - sum(1 for _ in takewhile(bool, reversed(quiet)))
+    return replace(one, words=one.words[first:behind], ends_s=one.ends_s[first:behind])

@@ -1,0 +1,63 @@
+"""Words of others around a sentence are left out; what the speaker said never is."""
+
+from __future__ import annotations
+
+from itertools import accumulate
+
+import numpy as np
+import pytest
+
+from handsfree.hear.foreground import BEHIND_DB, in_front
+from handsfree.signals import SAMPLE_RATE, Alternative
+from handsfree.testing.sentences import ListedSentences
+
+WORD_S = 0.4
+SENTENCES = ListedSentences("run it through", "open the valve")
+
+SPOKEN = [
+    # words and how far each lies below the loudest (dB)          what is left
+    ({"open": 0, "the": 9, "valve": 3}, "open the valve"),
+    ({"run": 0, "it": 9, "through": 20}, "run it through"),
+    ({"nine": 24, "friday": 26, "open": 0, "the": 9, "valve": 3}, "open the valve"),
+    ({"open": 0, "the": 9, "valve": 3, "[unk]": 20}, "open the valve"),
+    ({"open": 0, "the": 20, "valve": 3}, "open the valve"),
+    ({"friday": 20, "do": 6, "not": 9, "open": 0}, "do not open"),
+    ({"do": BEHIND_DB - 1, "open": 0}, "do open"),
+    ({"correct": 0}, "correct"),
+]
+
+
+def spoken(levels_db: tuple[float, ...]) -> bytes:
+    """A tone for each word, so far below full scale."""
+    step = np.arange(round(WORD_S * SAMPLE_RATE))
+    tone = 0.9 * np.sin(2 * np.pi * 300 * step / SAMPLE_RATE)
+    sound = np.concatenate([tone * 10 ** (-level / 20) for level in levels_db])
+    return (sound * 32767).astype("<i2").tobytes()
+
+
+@pytest.mark.parametrize(("words", "left"), SPOKEN)
+def test_words_left(words: dict[str, float], left: str) -> None:
+    """Only at the edges, and only what is far quieter; the others keep their times."""
+    ends_s = tuple(accumulate(WORD_S for _ in words))
+    one = Alternative(tuple(words), 1.0, ends_s=ends_s)
+    (front,) = in_front((one,), spoken(tuple(words.values())), SENTENCES)
+    assert " ".join(front.words) == left
+    assert front.ends_s == tuple(ends_s[list(words).index(word)] for word in front.words)
+
+
+def test_readings_that_are_alike_then() -> None:
+    """The better one stays, in its place."""
+    pcm = spoken((20, 0, 3))
+    ends_s = tuple(accumulate((WORD_S,) * 3))
+    readings = [
+        Alternative(tuple(text.split()), score, ends_s=ends_s)
+        for text, score in (("not next please", 3.0), ("[unk] next please", 2.0), ("nine fix please", 1.0))
+    ]
+    found = in_front(tuple(readings), pcm, SENTENCES)
+    assert [(" ".join(one.words), one.score) for one in found] == [("next please", 3.0), ("fix please", 1.0)]
+
+
+def test_ears_that_tell_no_times() -> None:
+    """Nothing is left out."""
+    one = Alternative(("not", "next"), 1.0)
+    assert in_front((one,), spoken((20, 0)), SENTENCES) == (one,)
