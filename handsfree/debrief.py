@@ -15,7 +15,7 @@ from handsfree.keep.peaks import peaks
 from handsfree.ports import Journal
 from handsfree.record import Kept, load
 from handsfree.show.debrief.drilled import drilled_runs
-from handsfree.show.debrief.guided import guided_run
+from handsfree.show.debrief.guided import guided_runs
 from handsfree.show.debrief.page import page
 from handsfree.show.debrief.practised import practised_run
 from handsfree.show.debrief.run import Run
@@ -24,12 +24,12 @@ from handsfree.show.debrief.tracks import Recording
 from handsfree.show.debrief.trend import same
 
 Reader = Callable[[str, Any, Sequence[e.Recorded]], tuple[Run, ...]]
-"""Makes the runs of a session from its id, how it ended, and its events: one for each trainee. The sound that
-was written all along is added to each."""
+"""Makes the runs of a session from its id, how it ended, and its events: one for each trainee
+or line. The sound that was written all along is added to each."""
 
 READERS: Mapping[str, Reader] = MappingProxyType(
     {
-        "guide": lambda *kept: (guided_run(*kept),),
+        "guide": guided_runs,
         "practice": lambda *kept: (practised_run(*kept),),
         "drill": drilled_runs,
     }

@@ -10,6 +10,8 @@ from dataclasses import asdict
 from datetime import timedelta
 from pathlib import Path
 
+from handsfree.care.belonging import Whose, whose
+from handsfree.care.session import Session
 from handsfree.debrief import runs_from
 from handsfree.errors import StoreDamaged
 from handsfree.export_sound import export_sound
@@ -17,7 +19,6 @@ from handsfree.keep.fields import written_time
 from handsfree.ports import Damage, Journal, Salvaged
 from handsfree.record import Kept, load
 from handsfree.show.debrief.heard import captions
-from handsfree.show.debrief.marks import State
 from handsfree.show.debrief.run import Run
 from handsfree.show.record import Entry, entries
 from handsfree.show.record_files import Head, record_csv, record_json, record_text, written_csv
@@ -64,13 +65,16 @@ def event_lines(found: Salvaged) -> Iterator[str]:
 
 def record_of(kept: Kept) -> tuple[Head, tuple[Entry, ...]]:
     """The record of a session as it stands."""
-    checklist = kept.session.checklist
-    left = [step.name for run in runs_from(kept) for step in run.steps if step.state in _NOT_DONE]
-    head = Head(kept.record.session, checklist.title, kept.records[0].at, kept.started.utc_offset_min)
-    return head, entries(checklist, kept.records, left, kept.damage)
+    runs = tuple(runs_from(kept))
+    head = Head(kept.record.session, runs[0].title, kept.records[0].at, kept.started.utc_offset_min)
+    return head, entries(_happened(kept), runs, kept.damage)
 
 
-_NOT_DONE = (State.LEFT_OPEN, State.MISSED, State.NOT_SEEN)
+def _happened(kept: Kept) -> Iterable[Whose]:
+    """Each event with whose it is; only a guided session has several lines and checklists."""
+    if isinstance(kept.session, Session):
+        return whose(kept.session, kept.records)
+    return (Whose(record, "", kept.session.checklist) for record in kept.records)
 
 
 def _marks(runs: Iterable[Run]) -> Iterator[tuple[object, ...]]:
@@ -80,7 +84,7 @@ def _marks(runs: Iterable[Run]) -> Iterator[tuple[object, ...]]:
         marked = {row[:3] for row in marks}
         steps = [
             (step.at_s, step.state.value, step.title, step.value, step.reason)
-            for step in run.steps
+            for step in run.every_step
             if step.at_s is not None and (step.at_s, step.state.value, step.title) not in marked
         ]
         for at_s, *rest in sorted([*steps, *marks], key=lambda row: row[0]):

@@ -40,7 +40,7 @@ def export_sound(
 
 def moments(run: Run) -> Iterator[Moment]:
     """The steps that were done and all marks of a run; seconds from its start."""
-    for step in run.steps:
+    for step in run.every_step:
         if step.at_s is not None:
             yield step.at_s, f"{step.state.value}: {step.title}"
     for mark in run.marks:

@@ -10,10 +10,13 @@ from types import MappingProxyType
 from typing import Any
 
 from handsfree.care import events as e
+from handsfree.care.belonging import Whose
 from handsfree.care.checklist import Checklist
 from handsfree.care.infusion.rounding import POLICY
 from handsfree.ports import Damage
 from handsfree.say.wording_values import value_words
+from handsfree.show.debrief.marks import State
+from handsfree.show.debrief.run import Run
 from handsfree.show.record_drill import DRILL_ENTRIES
 
 USER, PROGRAM = "user", "program"
@@ -25,6 +28,7 @@ class Entry:
 
     kind: of entry, for whoever sorts them. what: a step, a reminder. value: what was read, said or counted.
     note: what else is to be known: a reason, where the sound of unverified words lies, how late.
+    line: its name, empty where there is only one. checklist: title of the one at hand.
     """
 
     at: datetime | None
@@ -33,42 +37,51 @@ class Entry:
     what: str
     value: str = ""
     note: str = ""
+    line: str = ""
+    checklist: str = ""
 
 
-def entries(
-    checklist: Checklist, records: Iterable[e.Recorded], left_open: Iterable[str], damage: Iterable[Damage]
-) -> tuple[Entry, ...]:
+def entries(happened: Iterable[Whose], runs: Iterable[Run], damage: Iterable[Damage]) -> tuple[Entry, ...]:
     """The record of a session: what happened, in order; then what was left open, and what is lost.
 
-    left_open: names of steps that were not closed.
+    runs: of the session, one for each line or trainee.
     """
     return (
-        *_happened(checklist, records),
-        *(Entry(None, PROGRAM, "left open", _plain(step)) for step in left_open),
+        *_happened(happened),
+        *(
+            Entry(None, PROGRAM, "left open", _plain(step.name), line=run.line, checklist=run.title)
+            for run in runs
+            for step in run.steps
+            if step.state in _NOT_DONE
+        ),
         *(Entry(None, PROGRAM, "lost", str(one)) for one in damage),
     )
 
 
-def _happened(checklist: Checklist, records: Iterable[e.Recorded]) -> Iterator[Entry]:
+_NOT_DONE = (State.LEFT_OPEN, State.MISSED, State.NOT_SEEN)
+
+
+def _happened(happened: Iterable[Whose]) -> Iterator[Entry]:
     heard = ""
-    for record in records:
-        match record.event:
-            case e.SpeechUnderstood(text=text):
-                heard = text
-            case e.FindingReported(name):
-                yield Entry(record.at, USER, "finding", _plain(name), heard)
-            case e.EmergencyRaised(name):
-                yield Entry(record.at, USER, "emergency", _plain(name), heard)
-            case event:
-                found = _found(event, checklist)
-                if found is not None:
-                    who, kind, what, *more = found
-                    yield Entry(record.at, who, kind, what, *more)
+    for one in happened:
+        event = one.record.event
+        if isinstance(event, e.SpeechUnderstood):
+            heard = event.text
+        found = _found(event, one.checklist, heard)
+        if found is not None:
+            who, kind, what, value, note = (*found, "", "")[:5]
+            yield Entry(one.record.at, who, kind, what, value, note, one.line, one.checklist.title)
 
 
-def _found(event: e.Event, checklist: Checklist) -> Found | None:
-    write = _WRITTEN.get(type(event))
-    return write(event, checklist) if write else None
+def _found(event: e.Event, checklist: Checklist, heard: str) -> Found | None:
+    match event:
+        case e.FindingReported(name):
+            return (USER, "finding", _plain(name), heard)
+        case e.EmergencyRaised(name):
+            return (USER, "emergency", _plain(name), heard)
+        case _:
+            write = _WRITTEN.get(type(event))
+            return write(event, checklist) if write else None
 
 
 Found = tuple[str, ...]
@@ -145,6 +158,11 @@ def _resumed(event: e.SessionResumed, _: Checklist) -> Found:
     return (PROGRAM, "session", "gone on with", "", _note(lost, back))
 
 
+def _ended(event: e.ChecklistEnded, _: Checklist) -> Found:
+    left = ", ".join(map(_plain, event.open_steps))
+    return (USER, "checklist", _plain(event.checklist), event.how, f"left open: {left}" if left else "")
+
+
 def _due(event: e.ReminderDue, _: Checklist) -> Found:
     times = f"said {event.times} times" if event.times > 1 else ""
     return (PROGRAM, "reminder", event.name or _plain(event.kind), "due", _note(times, _late(event.late_s)))
@@ -170,6 +188,10 @@ _WRITTEN: Mapping[type, Callable[[Any, Checklist], Found | None]] = MappingProxy
         e.SessionStarted: _started,
         e.SessionResumed: _resumed,
         e.SessionEnded: lambda event, _: (USER, "session", "ended", event.how),
+        e.ChecklistBegun: lambda event, _: (USER, "checklist", _plain(event.checklist), "begun"),
+        e.ChecklistEnded: _ended,
+        e.LineNamed: lambda event, _: (USER, "line", event.name, "named"),
+        e.LineBegun: lambda event, _: (USER, "line", event.name, "begun"),
         e.StepClosed: _closed,
         e.StepSkipped: lambda event, _: (
             *(USER, "left out", _plain(event.step), event.reason, _unverified(event.sound)),

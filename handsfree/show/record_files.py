@@ -26,10 +26,13 @@ class Head:
 
 
 def record_text(head: Head, entries: Iterable[Entry]) -> Iterator[str]:
-    """Lines to be read, in local time; each day begins with its date."""
+    """Lines to be read, in local time; each day begins with its date, each line with the name of its line
+    where there are several, and what was done in another checklist stands under its title."""
+    entries = tuple(entries)
+    width = max((len(entry.line) for entry in entries), default=0)
     yield f"Record of {head.title}, session {head.session}"
     yield CAUTION
-    day = ""
+    day, checklist = "", head.title
     for entry in entries:
         at = entry.at + timedelta(minutes=head.local_min) if entry.at else None
         if at and f"{at:%Y-%m-%d}" != day:
@@ -38,7 +41,11 @@ def record_text(head: Head, entries: Iterable[Entry]) -> Iterator[str]:
         if at is None and day:
             day = ""
             yield "\nOf the whole session"
-        yield _line(f"{at:%H:%M:%S}" if at else " " * 8, entry)
+        if entry.checklist not in ("", checklist):
+            checklist = entry.checklist
+            yield f"[{checklist}]"
+        line = f"  {entry.line:<{width}}" if width else ""
+        yield _line(f"{at:%H:%M:%S}{line}" if at else f"{'':8}{line}", entry)
 
 
 def record_csv(entries: Iterable[Entry]) -> str:

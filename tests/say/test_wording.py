@@ -5,10 +5,8 @@ To write it anew after a wording was changed on purpose: GOLDEN=write pytest tes
 
 from __future__ import annotations
 
-import os
 import re
 from dataclasses import replace
-from pathlib import Path
 
 import pytest
 
@@ -20,8 +18,7 @@ from handsfree.say import wording
 from handsfree.say.wording import sentence
 from handsfree.testing.dialogue import START
 from tests.dialogues import TO_NEEDLE, WHOLE, shipped, told
-
-GOLDEN = Path(__file__).parent.parent / "golden" / "aid_station.txt"
+from tests.golden.read import golden
 
 AID_STATION = (*WHOLE, "end session", "yes end it")
 """A litre over eight hours at twenty drops a millilitre, from the order to the running line."""
@@ -69,9 +66,7 @@ def test_each_event_is_said_or_silent_on_purpose(kind: type) -> None:
 def test_golden_session() -> None:
     """The whole dialogue reads as it did."""
     read = "\n".join(told(*AID_STATION).lines) + "\n"
-    if os.environ.get("GOLDEN") == "write":
-        GOLDEN.write_text(read, "utf-8")
-    assert GOLDEN.read_text("utf-8") == read
+    assert golden("aid_station.txt", read) == read
 
 
 def test_sentences_are_short() -> None:

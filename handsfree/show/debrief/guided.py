@@ -1,15 +1,16 @@
-"""A guided session as a run: what was closed, what was not, and the moments at which it was stopped."""
+"""A guided session as runs, one for each line: what was closed, what was not, and its moments."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from datetime import timedelta, timezone
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
+from datetime import datetime, timedelta, timezone
 from itertools import takewhile
 
 from handsfree.care import checklist as c
 from handsfree.care import events as e
 from handsfree.care import session as s
-from handsfree.care.rules import Mode
+from handsfree.care.belonging import met
 from handsfree.say.numbers import spoken
 from handsfree.say.wording_values import value_words
 from handsfree.show.debrief.heard import captions
@@ -25,38 +26,65 @@ _STATES = {
 }
 
 
-def guided_run(name: str, session: s.Session, records: Sequence[e.Recorded]) -> Run:
-    """The run of a session. session: as it ended, folded over all records. name: its id."""
-    steps = tuple(_steps(session))
+Met = tuple[e.Recorded, s.Session]
+"""An event, and the session that it met, of the line that it is about."""
+
+
+def guided_runs(name: str, session: s.Session, records: Sequence[e.Recorded]) -> tuple[Run, ...]:
+    """The runs of a session, one for each line. name: its id. session: folded over all its records."""
+    everything = tuple(met(session, records))
+    lines = sorted((session, *session.others), key=lambda line: line.started)
+    return tuple(_run(name, line, everything) for line in lines)
+
+
+def _run(name: str, line: s.Session, everything: Sequence[Met]) -> Run:
+    """The run of one line, of everything that happened to all."""
+    began = everything[0][0].at
+    mine = [one for one in everything if one[1].name == line.name]
+    steps = tuple(_steps(line.walks[-1], began))
     return Run(
         session=name,
         sort=Sort.GUIDE,
-        title=session.checklist.title,
-        began=session.started.astimezone(timezone(timedelta(minutes=session.utc_offset_min))),
-        length_s=(records[-1].at - session.started).total_seconds(),
-        marks=tuple(_marks(session, records)),
+        title=line.own_checklist.title,
+        line=line.name,
+        began=began.astimezone(timezone(timedelta(minutes=line.utc_offset_min))),
+        length_s=(everything[-1][0].at - began).total_seconds(),
+        marks=tuple(_marks(line.name, everything)),
         steps=steps,
+        besides=tuple(_besides(line, mine, began)),
         gaps=tuple(Point(f"{step.title} {step.state.value}.") for step in steps if step.at_s is None),
-        captions=tuple(captions(records, session.started)),
-        sounds=tuple(_clips(session, records)),
-        notices=()
-        if session.mode is Mode.OVER
-        else ("This session was cut off: what came after is not in it.",),
+        captions=tuple(captions([record for record, _ in mine], began)),
+        sounds=tuple(_clips(mine, began)),
+        notices=() if line.over else ("This session was cut off: what came after is not in it.",),
     )
 
 
-def _steps(session: s.Session) -> Iterator[Step]:
-    titles = {phase.name: phase.title for phase in session.checklist.phases}
-    for step in session.checklist.steps:
-        if not session.applies(step):
+def _besides(line: s.Session, mine: Sequence[Met], began: datetime) -> Iterator[Step]:
+    """The steps of each checklist that was begun over the line's own, under its title and when it ended."""
+    for record, walk in mine:
+        if isinstance(record.event, e.ChecklistEnded):
+            yield from _under(f"{walk.checklist.title}, {walk.local(record.at):%H:%M}", walk, began)
+    for walk in line.walks[:-1]:
+        yield from _under(f"{walk.checklist.title}, not ended", walk, began)
+
+
+def _under(heading: str, walk: s.Session, began: datetime) -> Iterator[Step]:
+    for step in _steps(walk, began):
+        yield replace(step, name=f"{heading}: {step.name}", phase=heading)
+
+
+def _steps(walk: s.Session, began: datetime) -> Iterator[Step]:
+    titles = {phase.name: phase.title for phase in walk.checklist.phases}
+    for step in walk.checklist.steps:
+        if not walk.applies(step):
             continue
-        mark = session.mark(step.name)
+        mark = walk.mark(step.name)
         closed = mark.at is not None and mark.state is s.State.CLOSED
         yield Step(
             name=step.name,
-            title=title(session.checklist, step.name),
+            title=title(walk.checklist, step.name),
             state=_STATES[mark.state],
-            at_s=(mark.at - session.started).total_seconds() if mark.at and closed else None,
+            at_s=(mark.at - began).total_seconds() if mark.at and closed else None,
             phase=titles.get(step.phase, ""),
             value=value_words(mark.kind, mark.value, spoken),
             reason=mark.reason,
@@ -65,15 +93,17 @@ def _steps(session: s.Session) -> Iterator[Step]:
         )
 
 
-def _marks(session: s.Session, records: Sequence[e.Recorded]) -> Iterator[Mark]:
-    """The moments that are more than a step closed, each with the words that led to it and its answer."""
-    heard = ""
-    for number, record in enumerate(records):
+def _marks(line: str, everything: Sequence[Met]) -> Iterator[Mark]:
+    """The moments of a line that are more than a step closed, each with the words that led to it and its
+    answer."""
+    heard, records = "", [record for record, _ in everything]
+    for number, (record, session) in enumerate(everything):
         if isinstance(record.event, e.SpeechUnderstood):
             heard = record.event.text
-        at_s = (record.at - session.started).total_seconds()
-        answer = _announced(records, number)
-        yield from _marks_of(record.event, session.checklist, at_s, f"{heard}. {answer}")
+        if session.name == line:
+            at_s = (record.at - records[0].at).total_seconds()
+            answer = _announced(records, number)
+            yield from _marks_of(record.event, session.checklist, at_s, f"{heard}. {answer}")
 
 
 def _announced(records: Sequence[e.Recorded], number: int) -> str:
@@ -113,9 +143,9 @@ def _marks_of(event: e.Event, checklist: c.Checklist, at_s: float, both: str) ->
             pass
 
 
-def _clips(session: s.Session, records: Sequence[e.Recorded]) -> Iterator[Sound]:
+def _clips(mine: Iterable[Met], began: datetime) -> Iterator[Sound]:
     """Words that no grammar holds were kept as sound."""
-    for record in records:
+    for record, _ in mine:
         file = getattr(record.event, "sound", "")
         if file:
-            yield Sound(file, (), (record.at - session.started).total_seconds())
+            yield Sound(file, (), (record.at - began).total_seconds())

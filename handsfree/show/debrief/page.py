@@ -31,7 +31,7 @@ class View:
     @property
     def name(self) -> str:
         """What to call the run where several stand side by side."""
-        return f"{self.run.trainee or 'Run'}, {self.run.began:%d %b %H:%M}"
+        return f"{self.run.trainee or self.run.line or 'Run'}, {self.run.began:%d %b %H:%M}"
 
 
 def page(

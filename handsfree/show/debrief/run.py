@@ -48,11 +48,12 @@ class Lost:
 
 @dataclass(frozen=True, slots=True)
 class Run:
-    """One run by one trainee.
+    """One run by one trainee, or of one line.
 
-    session: its id. trainee: empty where nobody was named. began: aware, in local time. signed: whether an
-    instructor accepted its marks already. own_view: what the trainee said of it, in writing. captions:
-    times from the start of the run. notices: sentences about what is missing or damaged.
+    session: its id. trainee: empty where nobody was named. line: one of several that the session was about.
+    began: aware, in local time. signed: whether an instructor accepted its marks already. own_view: what the
+    trainee said of it, in writing. besides: steps of checklists that were begun over its own, under the title
+    of each. captions: times from the start of the run. notices: sentences about what is missing or damaged.
     """
 
     session: str
@@ -61,9 +62,11 @@ class Run:
     began: datetime
     length_s: float
     trainee: str = ""
+    line: str = ""
     own_view: str = ""
     marks: tuple[Mark, ...] = ()
     steps: tuple[Step, ...] = ()
+    besides: tuple[Step, ...] = ()
     strengths: tuple[Point, ...] = ()
     gaps: tuple[Point, ...] = ()
     measures: tuple[Measure, ...] = ()
@@ -74,6 +77,11 @@ class Run:
     lost: tuple[Lost, ...] = ()
     notices: tuple[str, ...] = ()
     signed: bool = False
+
+    @property
+    def every_step(self) -> tuple[Step, ...]:
+        """Its own steps, and those of the other checklists."""
+        return (*self.steps, *self.besides)
 
     @property
     def critical(self) -> tuple[Mark, ...]:

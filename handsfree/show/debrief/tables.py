@@ -32,7 +32,7 @@ def measure_rows(columns: Sequence[HasRun]) -> Iterator[tuple[Measure, list[Meas
 
 def step_phases(columns: Sequence[HasRun]) -> Iterator[tuple[str, list[Row[Step]]]]:
     """The steps of the runs by name, under the titles of their phases, in order."""
-    rows = _rows([one.run.steps for one in columns], lambda step: step.name)
+    rows = _rows([one.run.every_step for one in columns], lambda step: step.name)
     for phase, group in groupby(rows, key=lambda row: row[0].phase):
         yield phase, list(group)
 

@@ -58,7 +58,7 @@ def timeline(run: Run, tracks: Sequence[Track], length_s: float) -> Timeline:
     """Lay a run out on a line of so many seconds."""
     length_s = max(length_s, 1.0)
     parts = max(min(round(run.length_s * 4), MOST_PARTS), 1)
-    done = [(step, step.at_s) for step in run.steps if step.at_s is not None]
+    done = [(step, step.at_s) for step in run.every_step if step.at_s is not None]
     return Timeline(
         length_s=length_s,
         width=100 * run.length_s / length_s,

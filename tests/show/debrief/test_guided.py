@@ -10,7 +10,7 @@ import pytest
 from handsfree.care.session import Session
 from handsfree.record import load
 from handsfree.shelf import emergencies
-from handsfree.show.debrief.guided import guided_run
+from handsfree.show.debrief.guided import guided_runs
 from handsfree.show.debrief.marks import Kind, State
 from handsfree.show.debrief.run import Run, Sort, Sound
 from handsfree.testing.dialogue import CLIP, SESSION, START
@@ -20,7 +20,8 @@ from tests.dialogues import ORDER, TO_NEEDLE, WHOLE, told
 def run_of(*script: str) -> tuple[Run, Session]:
     """The run of a dialogue, from its journal."""
     kept = load(told(*script).journal, SESSION, emergencies())
-    return guided_run(SESSION, kept.session, kept.records), kept.session
+    (run,) = guided_runs(SESSION, kept.session, kept.records)
+    return run, kept.session
 
 
 def test_a_whole_session() -> None:
@@ -49,7 +50,7 @@ def test_local_time() -> None:
     """The start is the same moment, as the clock on the wall showed it."""
     kept = load(told("two identifiers").journal, SESSION, emergencies())
 
-    run = guided_run(SESSION, replace(kept.session, utc_offset_min=120), kept.records)
+    (run,) = guided_runs(SESSION, replace(kept.session, utc_offset_min=120), kept.records)
     assert (START, timedelta(hours=2)) == (run.began, run.began.utcoffset())
 
 
@@ -93,3 +94,32 @@ def test_spoken_reasons_are_heard_where_they_were_said() -> None:
     run, _ = run_of("skip", "+7", "the cat ate it")
 
     assert (Sound(CLIP, (), 7.0),) == run.sounds
+
+
+def test_another_checklist_stands_under_its_own_heading() -> None:
+    """The steps of a look at the site stand under its title and the time at which it was over, each time."""
+    look = ("site check", "no swelling", "cancel the check", "+3600")
+    run, _ = run_of(*WHOLE, *look, *look)
+    done = [(step.phase, step.title) for step in run.besides if step.state is State.DONE]
+
+    swelling = "Look and feel around the site. Any swelling?"
+    assert [("Site check, 08:01", swelling), ("Site check, 09:01", swelling)] == done
+    assert len({step.name for step in run.every_step}) == len(run.every_step)
+    assert {State.DONE} == {step.state for step in run.steps}
+
+
+def test_each_line_is_a_run_of_its_own() -> None:
+    """Two patients: two runs from the same start, each with its own steps, moments and words."""
+    talk = told(
+        "this is bed one", "two identifiers", "+60", "next patient bed two", "skip", "because no time"
+    )
+    kept = load(talk.journal, SESSION, emergencies())
+    one, two = guided_runs(SESSION, kept.session, kept.records)
+
+    assert ("bed one", "bed two") == (one.line, two.line)
+    assert (START, START, one.length_s) == (one.began, two.began, two.length_s)
+    assert ["patient"] == [step.name for step in one.steps if step.state is State.DONE]
+    assert ["patient"] == [step.name for step in two.steps if step.state is State.SKIPPED]
+    assert ([], [(60.0, "because no time")]) == ([*one.marks], [(mark.at_s, mark.text) for mark in two.marks])
+    assert "two identifiers" in [cue.text for cue in one.captions]
+    assert "two identifiers" not in [cue.text for cue in two.captions]
