@@ -37,11 +37,11 @@ def sessions(erase: str | None, sessions: Path | None, store: str) -> None:
                 for damage in kept.damage:
                     click.echo(f"  {damage}")
             return
-        click.echo(f"Erased {_erased(journal, folder, erase)}.", err=True)
+        click.echo(_erased(journal, folder, erase), err=True)
 
 
 def _erased(journal: SqlJournal, folder: Path, session: str) -> str:
-    """Erase a session and its sound, or the sound of one whose record is lost; returns its id.
+    """Erase a session and its sound, or the sound of one whose record is lost; returns what to say of it.
 
     The sound goes first: as long as there is a record, erasing can be tried again. Raises NotSo, StoreFailed.
     """
@@ -53,8 +53,7 @@ def _erased(journal: SqlJournal, folder: Path, session: str) -> str:
     except NotThere:
         if not erase_sound(folder, session):
             raise
-        return session
+        return f"Erased {session}."
     journal.claim(session)
     erase_sound(folder, session)
-    journal.erase(session)
-    return session
+    return f"Erased {session}. {journal.erase(session)}".rstrip()

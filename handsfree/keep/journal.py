@@ -26,6 +26,9 @@ from handsfree.ports import Damage, Row, Salvaged
 
 DATABASE = "handsfree.db"
 
+LEFT_IN_SERVER = "The database server may hold it still, in its own log, old row versions and backups."
+"""What erasing cannot reach."""
+
 ROOM_BYTES = 4_000_000
 """Free space without which no session starts: the record, and the sound of a quarter of an hour."""
 
@@ -109,8 +112,11 @@ class SqlJournal:
         names = (columns.session for columns in kept if isinstance(columns.session, str))
         return tuple(dict.fromkeys([*names, *ends]))
 
-    def erase(self, session: str) -> None:
-        """Erase a session whole, so that none of it is left in the files. Raises NotSo, StoreFailed."""
+    def erase(self, session: str) -> str:
+        """Erase a session whole, so that none of it is left in the files; returns what may be left elsewhere.
+
+        Raises NotSo, StoreFailed.
+        """
         if session not in self.sessions():
             raise _not_there(session)
         self.claim(session)
@@ -119,6 +125,7 @@ class SqlJournal:
             self._ends.drop(session)
             scrub(self._ready(), delete(EVENTS).where(EVENTS.c.session == session))
             self._claims.forget(session)
+        return "" if self._engine.dialect.name == "sqlite" else LEFT_IN_SERVER
 
     def close(self) -> None:
         """Let go of the database, and of what was claimed."""

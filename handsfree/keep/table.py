@@ -9,7 +9,7 @@ METADATA = MetaData()
 EVENTS = Table(
     "events",
     METADATA,
-    Column("session", String(64), primary_key=True),
+    Column("session", String(255), primary_key=True),
     Column("seq", Integer, primary_key=True, autoincrement=False),
     Column("at", String(27), nullable=False),
     Column("type", String(64), nullable=False),
