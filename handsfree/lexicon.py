@@ -7,12 +7,14 @@ from dataclasses import replace
 from functools import cached_property
 
 from handsfree.care.checklist_lines import line_of
+from handsfree.care.rules import QUESTIONS
 from handsfree.care.values import KINDS
 from handsfree.care.vocabulary import Vocabulary
 from handsfree.errors import ChecklistError, GrammarError, UnknownWord
 from handsfree.phrases.calling import Call, refuse_like_commands
 from handsfree.phrases.grammar import Grammar, compile_grammar
 from handsfree.phrases.help import examples
+from handsfree.phrases.joined import Joined
 from handsfree.phrases.link import read_library
 from handsfree.phrases.moment import moment
 from handsfree.phrases.talk import Talk
@@ -65,7 +67,7 @@ class Lexicon:
         texts = {one.checklist.name: one.text for one in words.every}
         self._read = lambda name: texts[name] if name in texts else read(name)
         self._ready: dict[Listen, Grammar] = {}
-        self._talks: dict[Grammar, Talk] = {}
+        self._listened: dict[tuple[Grammar, bool], Sentences] = {}
         self._check_values()
         self._library, self._whole = self._checked()
         self._views = {one.checklist.name: self._view(one) for one in words.every}
@@ -83,10 +85,20 @@ class Lexicon:
     def sentences(self, listen: Listen) -> Sentences:
         """What an ear listens for at a moment: where it is loose, talk in which the sentences may stand."""
         strict = self.grammar(listen)
-        if not listen.loose:
-            return strict
         # The same moment is the same object: an ear swaps grammars only for another one.
-        return self._talks.setdefault(strict, Talk(strict, self._between))
+        key = (strict, listen.loose)
+        if key not in self._listened:
+            self._listened[key] = Talk(strict, self._between) if listen.loose else self._joined(listen)
+        return self._listened[key]
+
+    def _joined(self, listen: Listen) -> Sentences:
+        """All sentences of a moment; questions, many and the same at most moments, for themselves."""
+        whole, asked = self.grammar(listen), tuple(rule for rule in listen.rules if rule in QUESTIONS)
+        others = tuple(rule for rule in listen.rules if rule not in asked)
+        if not asked or not (others or listen.answers):
+            return whole
+        own, asides = replace(listen, rules=others), replace(listen, rules=asked, answers=())
+        return Joined(whole, self.grammar(own), self.grammar(asides))
 
     @cached_property
     def _between(self) -> tuple[str, ...]:

@@ -30,7 +30,7 @@ def uses(node: Node, rule: str) -> list[Node]:
 
 def number(node: Node) -> str:
     """The first number inside, else what the tags say."""
-    kinds = ("decimal", "whole", "small", "large")
+    kinds = ("decimal", "bodyweight", "percentage", "whole", "small", "large")
     found = next(filter(None, (uses(node, rule) for rule in kinds)), [])
     return str(numbers.value(found[0])) if found else tagged(node)
 

@@ -72,7 +72,7 @@ class Grammar:
     @cached_property
     def words(self) -> frozenset[str]:
         """Every word that some sentence uses."""
-        return self._pairs.words
+        return self.network.words(self.rules.by_name)
 
     def standing(self, words: tuple[str, ...]) -> Standing:
         """Tell whether `words` are a sentence and whether more can follow.

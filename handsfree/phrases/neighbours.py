@@ -19,11 +19,6 @@ class Pairs:
 
     follows: dict[str, tuple[str, ...]]
 
-    @property
-    def words(self) -> frozenset[str]:
-        """Every word in a pair."""
-        return frozenset(self.follows) - {EDGE}
-
 
 class Neighbours:
     """With which words each node of a network can begin; from this follow the pairs.

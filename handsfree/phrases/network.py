@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Container, Iterable
 from dataclasses import dataclass, field
 from typing import assert_never
 
@@ -127,6 +127,11 @@ class Network:
     entries: dict[str, int]
     empty: frozenset[str]
     start: int
+
+    def words(self, rules: Container[str]) -> frozenset[str]:
+        """Every word that some rule says. rules: their full names."""
+        said = (arcs for arcs, owner in zip(self.arcs, self.owners, strict=True) if owner in rules)
+        return frozenset(arc.sound for arcs in said for arc in arcs if isinstance(arc, Say))
 
 
 def lay(rules: Rules, base: Network | None = None) -> Network:

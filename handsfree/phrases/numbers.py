@@ -18,13 +18,18 @@ _COUNTED = frozenset(
         *("zero", "oh", "nought", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine"),
         *("ten", "eleven", "twelve", "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen"),
         *("nineteen", "twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety"),
-        *(*_ROUND, "point"),
+        *(*_ROUND, "double", "point"),
     )
 )
 """Words of numbers in any grammar; a test compares them with those of the shipped one."""
 
 
-RULES = frozenset(("whole", "small", "tens", "digit", "large", "decimal", "year", "month", "day"))
+RULES = frozenset(
+    (
+        *("whole", "small", "tens", "digit", "large", "decimal", "bodyweight", "percentage"),
+        *("year", "month", "day"),
+    )
+)
 """Rules that hold one number each."""
 
 
@@ -85,8 +90,8 @@ _COMBINED: Mapping[str, Callable[[Sequence[Fraction]], Fraction]] = MappingProxy
         "digits": _in_figures,
         "figures": _in_figures,
         "places": _behind_the_point,
-        "pair": _hundreds_and_rest,
-        **dict.fromkeys(("hundred", "hundreds", "unit_hundred"), _times(100)),
+        **dict.fromkeys(("pair", "narrow_pair"), _hundreds_and_rest),
+        **dict.fromkeys(("hundred", "hundreds", "unit_hundred", "narrow_hundreds", "double_oh"), _times(100)),
         **dict.fromkeys(("thousand", "thousands"), _times(1000)),
     }
 )

@@ -65,6 +65,8 @@ def two(n: int) -> str:
 def manners(n: int) -> Iterator[str]:
     """Every usual way to say 0 to 9999."""
     yield from map(" ".join, product(*(NOTHING if d == "0" else (ONES[int(d)],) for d in str(n))))
+    if 100 <= n < 1000 and n % 100 == 0:
+        yield from (f"{ONES[n // 100]} double {nothing}" for nothing in NOTHING)
     if 10 <= n < 100:
         yield two(n)
     if n >= 100 and n % 100 >= 10:
@@ -99,10 +101,24 @@ def test_every_whole_number_is_said_and_read_in_every_manner() -> None:
     assert written == {said: {read(tuple(said.split()), "whole")} for said in spoken_ones}
 
 
-@pytest.mark.parametrize("rule", ["digit", "tens", "whole", "large", "decimal", "year", "month", "day"])
+@pytest.mark.parametrize(
+    "rule",
+    [
+        *("digit", "tens", "whole", "large", "decimal", "bodyweight", "percentage"),
+        *("year", "month", "day"),
+    ],
+)
 def test_no_number_is_read_two_ways(rule: str) -> None:
     """No sentence of a number rule has two readings."""
     assert ambiguity(numbers(rule)) is None
+
+
+@pytest.mark.parametrize(("rule", "most"), [("bodyweight", 399), ("percentage", 100)])
+def test_a_narrow_number_is_never_more_than_can_be(rule: str, most: int) -> None:
+    """Each whole number up to there is read, and none beyond: "four thirty" is no weight."""
+    read_again = [read(tuple(spoken(number).split()), rule) for number in range(most + 100)]
+    assert read_again == [*range(most + 1), *[None] * 99]
+    assert read(("four", "thirty"), rule) is None
 
 
 @pytest.mark.parametrize(("one", "other"), [("whole", "decimal"), ("whole", "large"), ("large", "decimal")])

@@ -15,10 +15,9 @@ from handsfree.clock import SoundClock
 from handsfree.hear.framing import Framer
 from handsfree.hear.recording import Recording
 from handsfree.hear.sound_door import SoundDoor
-from handsfree.phrases.grammar import Grammar
 from handsfree.phrases.judge import judge
 from handsfree.phrases.readings import by_reading
-from handsfree.ports import Ear, Source
+from handsfree.ports import Ear, Sentences, Source
 from handsfree.signals import SAMPLE_RATE, Ambiguous, Frame, Gate, Heard, Outcome, Utterance
 
 Sound = NDArray[np.float32]
@@ -54,12 +53,12 @@ def read(file: Path) -> Sound:
     return np.asarray(soundfile.read(file, dtype="float32")[0], np.float32)
 
 
-def hear(ear: Ear, grammar: Grammar, sound: Path | Sound) -> tuple[Said, ...]:
+def hear(ear: Ear, grammar: Sentences, sound: Path | Sound) -> tuple[Said, ...]:
     """Every utterance of a recording, each judged."""
     return hear_source(ear, grammar, Recording(sound) if isinstance(sound, Path) else Samples(sound))
 
 
-def hear_source(ear: Ear, grammar: Grammar, source: Source) -> tuple[Said, ...]:
+def hear_source(ear: Ear, grammar: Sentences, source: Source) -> tuple[Said, ...]:
     """Every utterance of a source, each judged."""
     door = SoundDoor(source, ear, SoundClock(datetime(2031, 5, 4, tzinfo=UTC)))
     door.open(grammar, Gate.OPEN, "")
@@ -69,7 +68,7 @@ def hear_source(ear: Ear, grammar: Grammar, source: Source) -> tuple[Said, ...]:
     return tuple(said)
 
 
-def verdict(written: Grammar, words: str, said: tuple[Said, ...]) -> str:
+def verdict(written: Sentences, words: str, said: tuple[Said, ...]) -> str:
     """right, wrong (another meaning was heard, or one too many), asked, or refused.
 
     written: the grammar in common spelling. words: what was spoken, empty for what is no sentence of it.

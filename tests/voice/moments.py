@@ -16,6 +16,7 @@ from handsfree.care.vocabulary import vocabulary
 from handsfree.lexicon import Lexicon
 from handsfree.phrases.grammar import Grammar
 from handsfree.phrases.spelling import Knows, knows_all, read_sounds
+from handsfree.ports import Sentences
 from handsfree.signals import Listen
 
 ROOT = Path(__file__).parents[2]
@@ -94,6 +95,11 @@ def of_clip(name: str) -> Listen:
 def compiled(listen: Listen, knows: Knows = knows_all) -> Grammar:
     """The grammar of one moment, spelled for an ear that knows these words."""
     return _lexicon(knows).grammar(listen)
+
+
+def listened(listen: Listen, knows: Knows) -> Sentences:
+    """The same moment as an ear is given it in a session."""
+    return _lexicon(knows).sentences(listen)
 
 
 @cache

@@ -48,7 +48,7 @@ def recorded(condition: str) -> tuple[Fixture, ...]:
 def measure(ear: Ear, fixtures: Iterable[Fixture], condition: str) -> list[Asked]:
     """Hear questions in one condition."""
     moment = moments.with_questions(moments.of_phase(PHASE))
-    heard_by, written = moments.compiled(moment, ear.knows), moments.compiled(moment)
+    heard_by, written = moments.listened(moment, ear.knows), moments.compiled(moment)
     found = []
     for one in fixtures:
         said = hear(ear, heard_by, noisy(read(one.path), condition))
