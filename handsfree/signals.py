@@ -81,6 +81,7 @@ class Utterance:
     over_room_db: by how much its loud moments stand over its quiet ones, the room's sound.
     pcm: the sound itself, as in Frame; empty for typed lines.
     lost: the share of the speech in whose place there is silence, because the machine was too slow.
+    below_db: by how much it is quieter than the loudest of what was said in the minute before.
     """
 
     alternatives: tuple[Alternative, ...]
@@ -90,6 +91,7 @@ class Utterance:
     pcm: bytes = b""
     over_room_db: float = 60.0
     lost: float = 0.0
+    below_db: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)

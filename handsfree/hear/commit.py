@@ -54,6 +54,9 @@ STIRRING_S = 0.13
 LONGEST_S = 15.0
 """An utterance is closed after this, whatever the sound: noise must not keep the ear busy for ever."""
 
+LATELY_S = 60.0
+"""So long it is remembered how loud people spoke."""
+
 BEFORE_S = 0.5
 """Sound before the first speech that the recogniser gets."""
 
@@ -101,6 +104,7 @@ class Committer:
         self._sentences: Sentences | None = None
         self._before: deque[Frame] = deque(maxlen=_BEFORE)
         self._frames: list[Frame] = []
+        self._spoken: list[tuple[float, float]] = []
         self._first_s = self._last_s = self._moved_s = 0.0
 
     def listen(self, recogniser: Recogniser, sentences: Sentences) -> None:
@@ -121,7 +125,9 @@ class Committer:
         if self._recogniser is None or self._sentences is None:
             return None
         if frame is None:
-            return self._close(self._recogniser, self._sentences)
+            last = self._close(self._recogniser, self._sentences)
+            self._spoken.clear()
+            return last
         speech = self._detector.hears(frame)
         if not self._frames:
             self._wait(frame, speech, self._recogniser)
@@ -176,7 +182,14 @@ class Committer:
         start_s, end_s = began_s + first_s, min(began_s + last_s, decided_s)
         alternatives = tuple(_begun_at(one, began_s) for one in in_front(alternatives, pcm, sentences))
         lost = _lost(heard, end_s - start_s)
-        return Utterance(alternatives, start_s, end_s, decided_s, pcm, over_room_db(pcm), lost)
+        below_db = self._below_db(decided_s, max(frame.taken.level_db for frame in heard))
+        return Utterance(alternatives, start_s, end_s, decided_s, pcm, over_room_db(pcm), lost, below_db)
+
+    def _below_db(self, now_s: float, level_db: float) -> float:
+        """By how much this is quieter than the loudest that was said lately, itself included."""
+        lately = [(at_s, loud_db) for at_s, loud_db in self._spoken if now_s - at_s <= LATELY_S]
+        self._spoken = [*lately, (now_s, level_db)]
+        return max(loud_db for _, loud_db in self._spoken) - level_db
 
 
 def _lost(heard: Sequence[Frame], speech_s: float) -> float:

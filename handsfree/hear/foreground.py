@@ -53,4 +53,7 @@ def _front(one: Alternative, levels: NDArray[np.float64]) -> Alternative:
     quiet = [level < max(loudest) - BEHIND_DB for level in loudest]
     first = sum(1 for _ in takewhile(bool, quiet))
     behind = len(quiet) - sum(1 for _ in takewhile(bool, reversed(quiet)))
-    return replace(one, words=one.words[first:behind], ends_s=one.ends_s[first:behind])
+    left = slice(first, behind)
+    # What Vosk charged for words that are left out it has earned: they were there to be heard.
+    price = one.price * len(one.words[left]) / len(one.words)
+    return replace(one, words=one.words[left], ends_s=one.ends_s[left], price=price)

@@ -40,10 +40,11 @@ CLOSE = 3.0
 REPAIRED = 1.5
 """What a reading loses (nats) where a small word had to be put in or taken out."""
 
-OPPOSITE = 2.0
-"""What a reading that says the opposite of a sentence loses (nats): what the grammar lacks is seldom said. Of
-84 sentences like "the pump is locked" each led by 0.6 or more where it was said, and its opposite by 0.9 or
-more where that was (`python -m tests.bench.opposites`, tuning voices)."""
+OPPOSITE, LONGER = 1.5, 2.5
+"""What a reading that says the opposite of a sentence loses (nats), and for each word that it has more: what
+the grammar lacks is seldom said. Of 84 sentences like "the pump is locked" all but two sounded likelier than
+their opposite by 0.5 or more, and less likely by 2.6 or more where that was said; by 4 or more where it had a
+word more (`python -m tests.bench.opposites`, tuning voices)."""
 
 TRIED = 3
 """Readings that are repaired, the likeliest."""
@@ -98,7 +99,7 @@ class Lead:
         return [weight / sum(weights) for weight in weights]
 
 
-SCALE = Scale(base=0.49, behind=-0.77, outside=0.48, words=0.22, noise=-0.8)
+SCALE = Scale(base=0.38, behind=-0.8, outside=0.45, words=0.25, noise=-0.72)
 SOUND = Lead(sharp=0.9, blunt=0.15)
 """Fitted with `python -m tests.bench.judge_scale`; docs/accuracy.md shows the table."""
 
@@ -106,28 +107,34 @@ SCORE = Lead(sharp=1.3, blunt=0.1)
 """Where scores hold what was expected too, or come from an ear that tells itself how sure it is."""
 
 
+FAR_DB = 10.0
+"""Of an utterance that is so much quieter than what was said lately, somebody else may be the speaker."""
+
+
 @dataclass(frozen=True, slots=True)
 class Needs:
     """Confidence that a sentence needs: any; one with a number, where a mistake costs more; a lone word,
-    which comes out of noise and other voices more easily than two.
+    which comes out of noise and other voices more easily than two; and one from far, which others may have
+    said.
     """
 
     any: float
     number: float
     lone: float
+    far: float
 
-    def of(self, node: Node) -> float:
-        """The one for this sentence."""
+    def of(self, node: Node, below_db: float) -> float:
+        """The one for this sentence. below_db: as in Utterance."""
         if len(node.words) == 1:
-            return self.lone
+            return self.far if below_db >= FAR_DB else self.lone
         return self.number if holds_number(node.words) else self.any
 
 
-WEIGHED = Needs(any=0.85, number=0.88, lone=0.9)
+WEIGHED = Needs(any=0.85, number=0.88, lone=0.9, far=0.98)
 """For confidence by SCALE, from the table of thresholds (docs/accuracy.md): the least at which no words were
-taken for others in quiet and at 15 dB, lone words for none; numbers more."""
+taken for others in quiet and at 15 dB; numbers and lone words more; a lone word from far only in quiet."""
 
-TOLD = Needs(any=0.5, number=0.6, lone=0.6)
+TOLD = Needs(any=0.5, number=0.6, lone=0.6, far=0.9)
 """For an ear that tells itself how sure it is of its words. Set so that the fixtures pass: no table stands
 behind it yet (`python -m tests.bench.sphinx_scale` makes one)."""
 
@@ -209,15 +216,20 @@ def _sure(
     # Where sound is missing, as large a share of the sentences has been another one, or nearly.
     inside *= 1 - utterance.lost
     heard = [Heard(one.node, inside * share, one.ends_s) for one, share in zip(found, shares, strict=False)]
-    return heard, needs.of(found[0].node)
+    return heard, needs.of(found[0].node, utterance.below_db)
 
 
 def opposed(sentences: Sentences, alternatives: tuple[Alternative, ...]) -> tuple[float, ...]:
-    """Sound of the likeliest reading that is the opposite of a sentence, or nothing."""
-    for one in sorted(alternatives, key=lambda one: -one.sound):
-        if not sentences.match(one.words) and any(map(sentences.match, undone(one.words, sentences.words))):
-            return (one.sound - OPPOSITE,)
-    return ()
+    """How likely the likeliest reading is that is the opposite of a sentence, or nothing."""
+    return tuple(
+        sorted(
+            one.sound - OPPOSITE - LONGER * (len(one.words) - len(plain))
+            for one in alternatives
+            if not sentences.match(one.words)
+            for plain in undone(one.words, sentences.words)
+            if sentences.match(plain)
+        )[-1:]
+    )
 
 
 def _within(nats: float) -> float:

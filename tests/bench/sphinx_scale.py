@@ -24,7 +24,7 @@ from handsfree.hear.sound_door import SoundDoor
 from handsfree.hear.sphinx_ear import SphinxEar
 from handsfree.hear.sphinx_evidence import Evidence, Scale
 from handsfree.phrases.grammar import Grammar
-from handsfree.phrases.judge import SCALE, candidates
+from handsfree.phrases.judge import SCORE, candidates
 from handsfree.phrases.meaning import by_words
 from handsfree.phrases.numbers import holds_number
 from handsfree.signals import Gate, Utterance
@@ -85,7 +85,7 @@ def _rows(ear: SphinxEar, sound: Sound, said: tuple[str, str], level: str) -> It
         if evidence and found:
             best = found[0].node
             right = [by_words(one.node) in meant for one in found]
-            share = SCALE.shares([one.score for one in found], 0.0)[0]
+            share = SCORE.shares([one.score for one in found], 0.0)[0]
             number, heard = holds_number(best.words), " ".join(best.words)
             yield Row(evidence, any(right), share, number, right[0], level, sentence, heard)
 

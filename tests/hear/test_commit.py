@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from handsfree.hear.commit import BEFORE_S, LONGEST_S, RESTS_LATE_S, Committer, Pause, pause_after
+from handsfree.hear.commit import BEFORE_S, LATELY_S, LONGEST_S, RESTS_LATE_S, Committer, Pause, pause_after
 from handsfree.phrases.grammar import compile_grammar
 from handsfree.signals import FRAME_S, Alternative, Frame, Taken, Utterance
 from handsfree.testing.ears import SILENCE
@@ -134,6 +134,27 @@ def test_lost_sound_is_told(lost: int, share: float) -> None:
     utterance = next(filter(None, map(committer.hear, frames)))
 
     assert share == pytest.approx(utterance.lost, abs=0.05)
+
+
+def test_how_much_quieter_it_is_than_what_was_said_lately() -> None:
+    """Of a minute the loudest counts; what went on before that, or in another source, does not."""
+    committer = Committer(Detector())
+    committer.listen(Recogniser("go", "back"), SENTENCES)
+    now_s, found = 0.0, []
+
+    def speak(level_db: float, pause_s: float) -> None:
+        nonlocal now_s
+        for pcm, seconds in ((VOICE, 0.5), (SILENCE, pause_s)):
+            for _ in range(round(seconds / FRAME_S)):
+                now_s += FRAME_S
+                frame = Frame(pcm, now_s, Taken(level_db if pcm == VOICE else -60.0))
+                found.append(committer.hear(frame))
+
+    for level_db, pause_s in ((-20.0, 5.0), (-34.0, 5.0), (-15.0, 2 * LATELY_S), (-30.0, 5.0), (-37.0, 0.0)):
+        speak(level_db, pause_s)
+    found.append(committer.hear(None))
+    speak(-40.0, 5.0)
+    assert [one.below_db for one in found if one] == [0.0, 14.0, 0.0, 0.0, 7.0, 0.0]
 
 
 def test_silence_costs_nothing() -> None:

@@ -39,9 +39,10 @@ def spoken(levels_db: tuple[float, ...]) -> bytes:
 def test_words_left(words: dict[str, float], left: str) -> None:
     """Only at the edges, and only what is far quieter; the others keep their times."""
     ends_s = tuple(accumulate(WORD_S for _ in words))
-    one = Alternative(tuple(words), 1.0, ends_s=ends_s)
+    one = Alternative(tuple(words), 1.0, ends_s=ends_s, price=float(len(words)))
     (front,) = in_front((one,), spoken(tuple(words.values())), SENTENCES)
     assert " ".join(front.words) == left
+    assert front.price == len(front.words)
     assert front.ends_s == tuple(ends_s[list(words).index(word)] for word in front.words)
 
 

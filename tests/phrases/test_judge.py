@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from handsfree.phrases.grammar import Grammar, compile_grammar
-from handsfree.phrases.judge import SCALE, SOUND, TOLD, WEIGHED, Evidence, Needs, candidates, judge
+from handsfree.phrases.judge import FAR_DB, SCALE, SOUND, TOLD, WEIGHED, Evidence, Needs, candidates, judge
 from handsfree.phrases.meaning import by_rule, by_words
 from handsfree.signals import Alternative, Ambiguous, Heard, Node, NotUnderstood, Utterance
 from tests.phrases.oracle import read
@@ -110,11 +110,12 @@ def test_not_understood(scored: list[tuple[str, float]], text: str) -> None:
 
 
 def test_numbers_and_lone_words_need_more() -> None:
-    """A wrong number costs more than other wrong words, and a lone word is found in anything."""
-    needs = Needs(any=0.5, number=0.9, lone=0.95)
+    """A wrong number costs more than other wrong words; a lone word is found in anything, said by anyone."""
+    needs = Needs(any=0.5, number=0.9, lone=0.95, far=0.98)
     said = (("one", "five", "mils"), ("go", "on"), ("next",), ("five",))
-    assert [0.9, 0.5, 0.95, 0.95] == [needs.of(Node("said", words)) for words in said]
-    assert all(one.lone >= one.number > one.any for one in (WEIGHED, TOLD))
+    assert [0.9, 0.5, 0.95, 0.95] == [needs.of(Node("said", words), FAR_DB - 1) for words in said]
+    assert [0.9, 0.5, 0.98, 0.98] == [needs.of(Node("said", words), FAR_DB) for words in said]
+    assert all(one.far > one.lone >= one.number > one.any for one in (WEIGHED, TOLD))
 
 
 @pytest.mark.parametrize("piece", ["outside", "words", "behind"])
