@@ -7,13 +7,24 @@ from pathlib import Path
 
 import pytest
 
-from handsfree.cli.parts import EARS, GRAMMARS, SESSIONS, SETTINGS, Finding, can_run, heard_by
+from handsfree.cli.parts import (
+    EARS,
+    GRAMMARS,
+    MICROPHONE,
+    SESSIONS,
+    SETTINGS,
+    Finding,
+    can_run,
+    findings,
+    heard_by,
+)
 from handsfree.errors import SoundError
 from handsfree.hear.microphone import Microphone
 from handsfree.say.voices.chimes import sounded
 from handsfree.signals import Chime
 from handsfree.testing.sound_device import FakeSoundDevice, Sound
-from tests.cli.conftest import Command
+from tests.cli.conftest import Command, speech
+from tests.hear.sound import Sound as Samples
 from tests.hear.sound import noise, silence
 
 PARTS = [*EARS, "Microphone", "Loudspeaker", "Synthesiser", SETTINGS, GRAMMARS, SESSIONS]
@@ -58,6 +69,28 @@ def test_a_microphone_tells_what_it_hears() -> None:
     assert heard_by(hiss).startswith(("hears -60 dB", "hears -59 dB"))
     with pytest.raises(SoundError, match="no sound at all"):
         heard_by(muted)
+
+
+@pytest.mark.parametrize(
+    ("sound", "works", "told"),
+    [
+        (silence(0.5), False, "No speech was heard."),
+        (speech("what can i say"), True, "understood “what can i say”; speech -"),
+    ],
+    ids=["nobody speaks", "one sentence"],
+)
+def test_in_a_terminal_one_sentence_is_tried(
+    monkeypatch: pytest.MonkeyPatch, sound: Samples, works: bool, told: str
+) -> None:
+    """As at the first run: what was understood, how loud speech and room are, and what is wrong."""
+    room = noise(9.0, -65.0).astype(float)
+    room[8000 : 8000 + len(sound)] += sound
+    microphone = Microphone(sounddevice=FakeSoundDevice(Sound(room)))
+    monkeypatch.setattr("handsfree.hear.microphone.Microphone", lambda: microphone)
+    found = next(one for one in findings(asks=True) if one.part == MICROPHONE)
+
+    assert works is found.works
+    assert told in found.tells + found.wrong
 
 
 @pytest.mark.parametrize(
