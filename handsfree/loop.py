@@ -71,7 +71,7 @@ class Corridor(Generic[S]):
     overheard: told every utterance as it was judged, for the dialogue on the screen.
     news: what became of the sound that is being kept; None where none is.
     shown: told what is to be seen from across the room, whenever it may have changed; None: nobody looks.
-    prepares: grammars are made ahead, for an ear that learns from them.
+    prepares: phrases are made ahead, for an ear that learns from them; others take none.
     """
 
     conduct: Conduct[S]

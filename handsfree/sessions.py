@@ -222,7 +222,7 @@ def _corridor(kept: Kept, lexicon: Lexicon, choices: Choices, rooms: Rooms) -> C
         overheard=rooms.overheard,
         news=rooms.tape.news if rooms.tape else None,
         shown=rooms.shown,
-        prepares=rooms.ear is not None,
+        prepares=choices.ear == "vosk",
     )
 
 

@@ -90,6 +90,10 @@ _UNITS = {spelling: unit for unit, spellings in _SPELLINGS.items() for spelling 
 _WHOLE = r"[0-9]{1,9}|[1-9][0-9]{0,2}(?P<gap>[ ,])[0-9]{3}(?:(?P=gap)[0-9]{3})?"
 _NUMBER = rf"(?P<whole>{_WHOLE})(?:\.(?P<decimals>[0-9]{{1,9}}))?"
 _QUANTITY = re.compile(rf"{_NUMBER} ?(?P<unit>[a-zμ%][a-zμ/ ]*)")
+_THOUSANDS = re.compile(r"[1-9][0-9]{0,2}\.[0-9]{2}0 ?[a-z%]")
+"""As some countries write them; a last zero behind the point is no way to write a quantity anyway."""
+_UNITS_CUT = re.compile(r"\bi?u\b")
+"""U and IU are taken for other things (this and the last zero: ISMP error-prone list, extracts)."""
 _HOURS_AND_MINUTES = re.compile(r"(?P<hours>[0-9]{1,3} ?h[a-z]*) (?P<minutes>[0-5]?[0-9] ?m[a-z]*)")
 _PER = re.compile(r" ?/ ?| per | an? ")
 _KEEP_OPEN = re.compile(r"kvo|tko|tkvo|(to )?keep (the )?(vein )?open")
@@ -123,9 +127,13 @@ def read_written(text: str, kind: Kind) -> Written:
 def _read(tidy: str, text: str, kind: Kind) -> Written:
     match = _QUANTITY.fullmatch(tidy)
     one = _one(_symbol(match["unit"]), kind) if match else None
-    if match is None or one is None:
+    thousands = _THOUSANDS.match(tidy)
+    if match is None or one is None or thousands:
         shown = text if len(text) <= _SHOWN else f"{text[:_SHOWN]}..."
-        raise WrongUse(f'"{shown}" can\'t be read as {kind.words}.', f'Write it like "{kind.example}".')
+        mended = "It could be thousands: leave out the last zero." if thousands else ""
+        mended = "Write units in full." if _UNITS_CUT.search(tidy) else mended
+        example = f'Write it like "{kind.example}".'
+        raise WrongUse(f'"{shown}" can\'t be read as {kind.words}.', f"{mended} {example}".strip())
     size, unit = one
     decimals = match["decimals"] or ""
     number = Fraction(re.sub("[ ,]", "", match["whole"]) + "." + (decimals or "0"))

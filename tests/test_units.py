@@ -94,6 +94,11 @@ REFUSED = (
     (".5 mL", Kind.VOLUME),
     ("5. mL", Kind.VOLUME),
     ("0,500 L", Kind.VOLUME),
+    ("1.000 mL", Kind.VOLUME),
+    ("1.250 mL", Kind.VOLUME),
+    ("25.000 units", Kind.AMOUNT),
+    ("1000 U/h", Kind.DOSE),
+    ("25000 IU", Kind.AMOUNT),
     ("1,5 L", Kind.VOLUME),
     ("10,00 mL", Kind.VOLUME),
     ("1,000 000 mL", Kind.VOLUME),
@@ -176,8 +181,8 @@ def test_numbers_come_back_whatever_parts_their_thousands(number: int, decimals:
     """A number written with commas, spaces or neither is that number."""
     written = f"{number:,}".replace(",", gap)
 
-    assert Written(number + Fraction(decimals, 1000), Fraction(1, 2000), "mL") == read_written(
-        f"{written}.{decimals:03} mL", Kind.VOLUME
+    assert Written(number + Fraction(decimals, 1000), Fraction(1, 20000), "mL") == read_written(
+        f"{written}.{decimals:03}0 mL", Kind.VOLUME
     )
 
 

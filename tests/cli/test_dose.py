@@ -73,6 +73,7 @@ def test_in_words(handsfree: Command) -> None:
 
 REFUSED = (
     ("", 1, "How strong is it?"),
+    ("--dose '1000 U/h' --amount '25000 IU' --in '250 mL'", 2, "Write units in full."),
     ("--dose '5 mcg/min' --amount '800 mg'", 1, "How strong is it?"),
     (f"--dose '5 mcg/kg/min' {DOPAMINE}", 1, "needs the weight of the patient"),
     (f"--rate '5 mL/h' --dose-unit mcg/kg/min {DOPAMINE}", 1, "needs the weight of the patient"),

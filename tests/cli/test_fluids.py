@@ -69,6 +69,16 @@ REFUSED = (
     ("bolus --weight '22 kg'", 1, "Give --per-kg"),
     ("burn --weight '80 kg' --tbsa '40 %' --since '2 h'", 1, "Formulas for burns do not give the same."),
     ("burn --weight '80 kg' --tbsa '40 %' --formula parkland", 1, "Give --since"),
+    (
+        "burn --weight '90 kg' --tbsa '20 %' --formula aba-child --since '1 h'",
+        1,
+        "for children under 40 kg",
+    ),
+    (
+        "burn --weight '12 kg' --tbsa '20 %' --formula aba-adult --since '1 h' --patient child",
+        1,
+        "Children under 40 kg have a formula of their own: aba-child.",
+    ),
     ("burn --weight '80 kg' --tbsa '40 %' --formula kitchen --since '2 h'", 2, "Name one of parkland"),
     (
         "burn --weight '80 kg' --tbsa '40 %' --formula parkland --since '7 h'",

@@ -76,6 +76,8 @@ REFUSED = [
     (("--volume", "1 mL" * 10_000), 2, 'Write it like "1000 mL".'),
     (("--rate", "100 mL/h", "--time", "90 gtt/mL"), 2, 'Write it like "8 h".'),
     (("--volume", "999999999 mL", "--time", "8 h"), 1, "above the limit of 20000 mL"),
+    (("--volume", "1.000 mL", "--time", "8 h"), 2, "It could be thousands: leave out the last zero."),
+    (("--count", "8", "--over", "0 s"), 1, "both more than zero"),
     (("--count", "8"), 2, "Give both"),
     (("--over", "15 s"), 2, "Give both"),
     ((), 1, "Too little is known"),

@@ -63,7 +63,7 @@ class Found:
         """The working, as in `1000 mL × 15 gtt/mL ÷ 480 min = 31.25, say 31 gtt/min`."""
         exact, said = plain(self.number.exact), self.number.text
         rounding = f"{exact} {self.unit}" if exact == said else f"{exact}, say {said} {self.unit}"
-        return f"{self.working} = {rounding}"
+        return rounding if self.working == rounding else f"{self.working} = {rounding}"
 
     def as_json(self) -> dict[str, str]:
         """As `docs/numbers.md` shows it."""

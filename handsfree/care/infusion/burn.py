@@ -72,14 +72,19 @@ def burn_plan(burn: Burn, name: str, terms: Terms, say: Say) -> Answer | Refused
     sheet.caution(PARTIAL)
     if terms.patient in (Patient.CHILD, Patient.INFANT):
         sheet.caution(CHILD_TOO)
-    return sheet.close(lambda found: _says(found, say))
+    return sheet.close(lambda found: _says(found, say, late=burn.since_min >= FIRST_MIN))
 
 
 def by_patient(name: str, weight: Measure, patient: Patient | None) -> str | Refused:
-    """The formula that a name stands for: plain ABA has one for adults and one for children."""
+    """The formula that a name stands for: plain ABA has one for adults and one for children, as they are."""
+    heavy = weight.value >= ABA_CHILD_BELOW_KG
+    if name == "aba-child" and (heavy or patient is Patient.ADULT):
+        return Refused(f"The formula aba-child is for children under {ABA_CHILD_BELOW_KG} kg.")
+    if name == "aba-adult" and not heavy and patient in (Patient.CHILD, Patient.INFANT):
+        return Refused(f"Children under {ABA_CHILD_BELOW_KG} kg have a formula of their own: aba-child.")
     if name != ABA:
         return name
-    if weight.value >= ABA_CHILD_BELOW_KG or patient is Patient.ADULT:
+    if heavy or patient is Patient.ADULT:
         return "aba-adult"
     if patient:
         return "aba-child"
@@ -134,13 +139,14 @@ def _after_hour_8(sheet: Sheet, burn: Burn) -> None:
         sheet.work_out(formulas.REST_OF_DAY, "mL/h")
 
 
-def _says(found: Mapping[str, Found], say: Say) -> str:
+def _says(found: Mapping[str, Found], say: Say, *, late: bool) -> str:
     told = {name: say(one.number.value, one.unit) for name, one in found.items()}
     day, first = say(Fraction(24), "h"), say(Fraction(8), "h")
+    begins = "now" if late else "then" if "first 8 h rate" in told else f"{first} after the burn"
     parts = (
         ("rate", "{} to begin with"),
         ("volume", f"{{}} in {day}"),
         ("first 8 h rate", f"{{}} until {first} after the burn"),
-        ("next 16 h rate", f"{{}} from then on until {day}"),
+        ("next 16 h rate", f"{{}} from {begins} on until {day}"),
     )
     return f"{', '.join(text.format(told[name]) for name, text in parts if name in told)}."

@@ -76,7 +76,7 @@ def _with_count(question: RateQuestion) -> RateQuestion | Refused:
     if count is None:
         return question
     if count.drops <= 0 or count.over_s <= 0:
-        return Refused("No drop was counted, so no rate follows.")
+        return Refused("A count is of drops over a time, both more than zero.")
     half_step = question.half_steps.drop_rate_per_min or Fraction(0)
     if told is None:
         return replace(

@@ -149,3 +149,14 @@ def test_the_plan_in_a_sentence() -> None:
         "four hundred millilitres an hour from then on until twenty four hours."
     )
     assert RULE_OF_TEN not in BURN_VOLUMES
+
+
+@pytest.mark.parametrize(
+    ("since_h", "given_ml", "begins"), [("8", "", "now"), ("2", "7000", "eight hours after the burn")]
+)
+def test_a_second_part_alone_says_when_it_begins(since_h: str, given_ml: str, begins: str) -> None:
+    """Late, or where more than the first half is in, there is no first part that it could follow."""
+    answer = plan("parkland", 80, 40, since_h, given_ml)
+
+    assert isinstance(answer, Answer)
+    assert f"an hour from {begins} on until twenty four hours" in answer.says

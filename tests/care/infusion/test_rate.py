@@ -126,7 +126,7 @@ REFUSED = (
     (RateQuestion(Flow(drop_rate_per_min=Fraction(0))), "not more than zero"),
     (RateQuestion(Flow(Fraction(1000), Fraction(1))), "above the limit"),
     (RateQuestion(Flow(rate_ml_per_h=Fraction(1), drop_factor_per_ml=Fraction(10))), "rounded to zero"),
-    (RateQuestion(Flow(), count=Count(0, Fraction(15))), "No drop"),
+    (RateQuestion(Flow(), count=Count(0, Fraction(15))), "A count is of drops"),
     (RateQuestion(Flow(drop_rate_per_min=Fraction(42)), count=Count(15, Fraction(15))), "the count makes 60"),
     (
         RateQuestion(Flow(Fraction(1000), Fraction(480)), span=Span(at("22:00"), at("08:00"))),
