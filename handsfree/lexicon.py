@@ -88,7 +88,7 @@ class Lexicon:
         # The same moment is the same object: an ear swaps grammars only for another one.
         key = (strict, listen.loose)
         if key not in self._listened:
-            self._listened[key] = Talk(strict, self._between) if listen.loose else self._joined(listen)
+            self._listened[key] = Talk(strict, sorted(self.common)) if listen.loose else self._joined(listen)
         return self._listened[key]
 
     def _joined(self, listen: Listen) -> Sentences:
@@ -101,9 +101,10 @@ class Lexicon:
         return Joined(whole, self.grammar(own), self.grammar(asides))
 
     @cached_property
-    def _between(self) -> tuple[str, ...]:
+    def common(self) -> frozenset[str]:
         """The common words that the ear knows."""
-        return tuple(sorted(filter(self._knows, compile_grammar(read_library([BETWEEN], self._read)).words)))
+        words = compile_grammar(read_library([BETWEEN], self._read)).words
+        return frozenset(filter(self._knows, words))
 
     def prepare(self, moments: Iterable[Listen]) -> None:
         """Make the grammars of moments that may come, and their phrases, so that an ear need not wait."""

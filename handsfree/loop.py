@@ -146,7 +146,8 @@ class Corridor(Generic[S]):
         sentences = self.lexicon.grammar(allowed)
         outcome = judge(sentences, utterance, means=by_reading)
         alone = isinstance(outcome, Heard) and outcome.command != REPORT
-        found = spotted(sentences, utterance, reading) if allowed.loose and not alone else ()
+        loose = allowed.loose and not alone
+        found = spotted(sentences, utterance, reading, self.lexicon.common) if loose else ()
         if found:
             said = spotted_answers(found, utterance, now)
             self._overhear(said.text)

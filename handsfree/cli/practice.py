@@ -46,7 +46,8 @@ def practice_options(command: Callable[..., Any]) -> Callable[..., Any]:
 @click.argument("checklist", default="peripheral_iv")
 @session_options
 @practice_options
-def practice(checklist: str, level: str, tell: str, trainee: str, seed: int | None, **options: Any) -> None:
+@click.option("--no-sound", is_flag=True, help="Keep no sound, words alone.")
+def practice(checklist: str, no_sound: bool, **options: Any) -> None:
     """Talk a checklist through, in any order; it listens, cues when asked, and tells what was missed.
 
     An instructor begins with the word: "instructor no flash" sets a fault, "instructor saw that",
@@ -56,8 +57,8 @@ def practice(checklist: str, level: str, tell: str, trainee: str, seed: int | No
     from handsfree.shelf import checklist_from
 
     read = checklist_from(checklist)
-    terms = held_under(read, level, tell, trainee, seed)
-    choices = chosen(kind="practice", terms=terms, **after_first_run(options))
+    terms = held_under(read, **{name: options.pop(name) for name in TERMS})
+    choices = chosen(kind="practice", terms=terms, sound=not no_sound, **after_first_run(options))
     with rooms_for(choices) as rooms:
         _, record = run_new(read, choices, rooms)
     click.echo(f"Kept as {record.session} in {choices.sessions}.", err=True)

@@ -17,12 +17,13 @@ from handsfree.care.vocabulary import Vocabulary
 from handsfree.conducts.conduct import Conduct
 from handsfree.say.wording_glance_runs import practice_glance
 from handsfree.say.wording_practice import practice_sentence
-from handsfree.signals import Listen
+from handsfree.signals import Keeps, Listen
 
 
 def _new(checklist: Checklist, started: e.SessionStarted, at: datetime) -> Practice:
-    loose = started.ear != "sphinx"
-    return Practice(checklist, at, started.utc_offset_min, started.terms or Terms(), loose)
+    terms, loose = started.terms or Terms(), started.ear != "sphinx"
+    keeps = Keeps.ALL if started.sound else Keeps.NOTHING
+    return Practice(checklist, at, started.utc_offset_min, terms, loose, keeps)
 
 
 def _ahead(session: Practice, called: bool) -> Iterable[Listen]:

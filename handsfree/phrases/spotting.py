@@ -8,7 +8,8 @@ in few.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Set as AbstractSet
 from dataclasses import dataclass
 
 from handsfree.phrases.judge import CLEAR_DB, SCORE
@@ -16,22 +17,32 @@ from handsfree.phrases.opposites import negates
 from handsfree.ports import Sentences
 from handsfree.signals import REPORT, Alternative, Node, Utterance
 
-NEEDED = 0.3
+NEEDED = 0.5
 """Share of the readings that must hold an answer; from the table of false ticks (docs/accuracy.md)."""
+
+NEEDED_OF_FEW = 0.9
+"""The same of an answer that weighs little: "right hand" is soon heard in "right and then"."""
 
 VALUE_SURE = 0.6
 """Share that must hold the same value; else the answer counts, and its value stays open."""
 
+EXPECTED = 0.3
+"""Nats by which an answer is likelier than other talk, for each weight it has: a trainee talks of steps."""
+
 LIGHT = frozenset(("a", "an", "the", "i", "i'm", "i've", "am", "my", "and", "is", "are", "it", "now"))
-"""Words that weigh nothing: an answer in the midst of other words needs two that do."""
+"""Words that weigh nothing. Common ones weigh 1, all others 2: they are seldom said but of a step."""
 
-WEIGHTY = 2
+LEAST, FULL = 2, 3
+"""What an answer must weigh in the midst of other words; and from what weight on it is no longer little."""
 
-NOT_YET = frozenset(("before", "until", "unless", "if", "without"))
+NOT_YET = frozenset(("before", "until", "till", "unless", "if", "when", "once", "without"))
 """Words before an answer that say it is not yet so; those that deny it are known to `opposites`."""
 
 NEAR = 2
 """So many words before an answer can turn it."""
+
+_TOUCHING = 0.05
+"""Seconds that the ends of neighbouring words may be off."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,30 +64,52 @@ class _Place:
     first: int
     behind: int
     nodes: tuple[Node, ...]
+    weight: int
+
+    def span(self, one: Alternative) -> tuple[float, float]:
+        """From where to where it was said: in seconds, or in words where the ear tells no times."""
+        if not one.ends_s:
+            return float(self.first), float(self.behind)
+        return one.ends_s[self.first - 1] if self.first else 0.0, one.ends_s[self.behind - 1]
 
 
 def spotted(
-    sentences: Sentences, utterance: Utterance, reading: Callable[[Node], str]
+    sentences: Sentences,
+    utterance: Utterance,
+    reading: Callable[[Node], str],
+    common: AbstractSet[str] = frozenset(),
 ) -> tuple[Spotted, ...]:
-    """Answers that most readings of an utterance hold, in the order in which they were said."""
-    scores = [one.score for one in utterance.alternatives]
+    """Answers that most readings of an utterance hold, in the order in which they were said.
+
+    common: words that are often said of other things. Of answers in the same words the surest counts.
+    """
+    found = [(one, places(sentences, one.words, common)) for one in utterance.alternatives]
+    held: dict[tuple[str, int], _Held] = {}
+    for (one, its), share in zip(found, _shares(utterance, found), strict=True):
+        for place, rule, nth in _told(its):
+            held.setdefault((rule, nth), _Held(rule)).take(one, place, share, reading)
+    chosen: list[_Held] = []
+    for each in sorted(held.values(), key=lambda one: -one.sure):
+        if each.is_sure and not any(map(each.overlaps, chosen)):
+            chosen.append(each)
+    return tuple(one.best() for one in sorted(chosen, key=lambda one: one.span))
+
+
+def _shares(utterance: Utterance, found: Sequence[tuple[Alternative, tuple[_Place, ...]]]) -> list[float]:
+    """How likely each reading is, all together 1."""
+    scores = [one.score + EXPECTED * sum(place.weight for place in its) for one, its in found]
     noise = max(0.0, CLEAR_DB - utterance.over_room_db) / 10
-    best = max(scores)
-    shares = SCORE.shares([best, *scores], noise)[1:]
-    whole = sum(shares)
-    held: dict[tuple[object, ...], _Held] = {}
-    for one, share in zip(utterance.alternatives, shares, strict=True):
-        for key, place in _keyed(places(sentences, one.words)):
-            held.setdefault(key, _Held()).take(one, place, share / whole, reading)
-    found = (one.best() for one in held.values())
-    return tuple(sorted((one for one in found if one.sure >= NEEDED), key=lambda one: one.end_s or 0.0))
+    shares = SCORE.shares([max(scores), *scores], noise)[1:]
+    return [share / sum(shares) for share in shares]
 
 
-def places(sentences: Sentences, words: tuple[str, ...]) -> tuple[_Place, ...]:
+def places(
+    sentences: Sentences, words: tuple[str, ...], common: AbstractSet[str] = frozenset()
+) -> tuple[_Place, ...]:
     """Answers among words: those that cover the most, and of these the fewest."""
     ending: dict[int, list[_Place]] = {}
     for first in range(len(words)):
-        for place in _beginning(sentences, words, first):
+        for place in _beginning(sentences, words, first, common):
             ending.setdefault(place.behind, []).append(place)
     covered: list[tuple[int, int, tuple[_Place, ...]]] = [(0, 0, ())]
     for behind in range(1, len(words) + 1):
@@ -93,17 +126,20 @@ def _turned(words: tuple[str, ...], first: int) -> bool:
     return any(negates(word) or word in NOT_YET for word in words[max(0, first - NEAR) : first])
 
 
-def _beginning(sentences: Sentences, words: tuple[str, ...], first: int) -> Iterator[_Place]:
+def _beginning(
+    sentences: Sentences, words: tuple[str, ...], first: int, common: AbstractSet[str]
+) -> Iterator[_Place]:
     """Every answer that begins with a word."""
     for behind in range(first + 1, len(words) + 1):
         said = words[first:behind]
         standing = sentences.standing(said)
         if not standing.possible:
             return
-        if standing.complete and sum(word not in LIGHT for word in said) >= WEIGHTY:
+        weight = sum(0 if word in LIGHT else 1 if word in common else 2 for word in said)
+        if standing.complete and weight >= LEAST:
             nodes = tuple(_answers(sentences, said))
             if nodes:
-                yield _Place(first, behind, nodes)
+                yield _Place(first, behind, nodes, weight)
 
 
 def _answers(sentences: Sentences, words: tuple[str, ...]) -> Iterator[Node]:
@@ -112,32 +148,46 @@ def _answers(sentences: Sentences, words: tuple[str, ...]) -> Iterator[Node]:
             yield node.children[0]
 
 
-def _keyed(found: tuple[_Place, ...]) -> Iterator[tuple[tuple[object, ...], _Place]]:
-    """Each with its rules, and which time they come in this reading."""
-    times: Counter[tuple[str, ...]] = Counter()
+def _told(found: tuple[_Place, ...]) -> Iterator[tuple[_Place, str, int]]:
+    """Each rule that the words of a place belong to, and which time it comes in this reading."""
+    times: Counter[str] = Counter()
     for place in found:
-        rules = tuple(dict.fromkeys(node.rule for node in place.nodes))
-        times[rules] += 1
-        yield (rules, times[rules]), place
+        for rule in dict.fromkeys(node.rule for node in place.nodes):
+            times[rule] += 1
+            yield place, rule, times[rule]
 
 
 class _Held:
-    """What the readings that hold one answer make of it."""
+    """What the readings that hold one answer make of it. span: where it was said, by the first of them."""
 
-    def __init__(self) -> None:
-        self._sure = 0.0
+    def __init__(self, rule: str) -> None:
+        self._rule = rule
+        self.sure = 0.0
+        self.span = (0.0, 0.0)
+        self._weight = 0
         self._values: dict[str, float] = {}
-        self._first: dict[str, tuple[tuple[Node, ...], float | None]] = {}
+        self._first: dict[str, tuple[Node, tuple[str, ...], float | None]] = {}
 
     def take(self, one: Alternative, place: _Place, share: float, reading: Callable[[Node], str]) -> None:
-        value = reading(place.nodes[0])
-        end_s = one.ends_s[place.behind - 1] if one.ends_s else None
-        self._sure += share
+        node = next(node for node in place.nodes if node.rule == self._rule)
+        also = tuple(dict.fromkeys(other.rule for other in place.nodes if other.rule != self._rule))
+        value = reading(node)
+        if not self._first:
+            self.span, self._weight = place.span(one), place.weight
+        self.sure += share
         self._values[value] = self._values.get(value, 0.0) + share
-        self._first.setdefault(value, (place.nodes, end_s))
+        self._first.setdefault(value, (node, also, self.span[1] if one.ends_s else None))
+
+    @property
+    def is_sure(self) -> bool:
+        """Whether enough of the readings hold it."""
+        return self.sure >= (NEEDED if self._weight >= FULL else NEEDED_OF_FEW)
+
+    def overlaps(self, other: _Held) -> bool:
+        """Whether both are in the same words of the sound, which cannot have said both."""
+        return max(self.span[0], other.span[0]) < min(self.span[1], other.span[1]) - _TOUCHING
 
     def best(self) -> Spotted:
         value, sure = max(self._values.items(), key=lambda one: one[1])
-        nodes, end_s = self._first[value]
-        also = tuple(dict.fromkeys(node.rule for node in nodes[1:] if node.rule != nodes[0].rule))
-        return Spotted(nodes[0], also, self._sure, sure, end_s)
+        node, also, end_s = self._first[value]
+        return Spotted(node, also, self.sure, sure, end_s)

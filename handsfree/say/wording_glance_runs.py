@@ -7,6 +7,7 @@ from types import MappingProxyType
 
 from handsfree.care.drill.rules import Mode as DrillMode
 from handsfree.care.drill.session import Session
+from handsfree.care.practice.plain import to_do
 from handsfree.care.practice.rules import Mode
 from handsfree.care.practice.session import Practice
 from handsfree.care.practice.terms import Level
@@ -64,8 +65,8 @@ def _asked(session: Practice) -> tuple[str, tuple[str, ...]]:
         case Mode.TALKING if session.terms.level is Level.GUIDED:
             sheet = session.sheet()
             steps = (one for one in session.checklist.steps if sheet.applies(one))
-            return next((one.do for one in steps if one.name not in sheet.done), "Every step is said."), (
-                "cue",
-            )
+            return next(
+                (to_do(one.do) for one in steps if one.name not in sheet.done), "Every step is said."
+            ), ("cue",)
         case Mode.TALKING:
             return "Talk it through.", ("cue",)

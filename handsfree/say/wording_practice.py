@@ -8,6 +8,7 @@ from types import MappingProxyType
 from handsfree.care import events as e
 from handsfree.care.practice.marking import MISSED
 from handsfree.care.practice.marks import Failure, Marking, Verdict
+from handsfree.care.practice.plain import reason, to_do
 from handsfree.care.practice.session import Practice
 from handsfree.care.practice.standards import standards
 from handsfree.care.practice.terms import Level, Telling
@@ -133,7 +134,8 @@ def _cue(event: e.CueGiven, session: Practice) -> str:
     step = session.checklist.step(event.step)
     phase = next(one.title for one in session.checklist.phases if one.name == step.phase)
     nudge = step.nudge or f"Look at: {phase}. Something is open there."
-    return {1: nudge, 2: step.do}.get(event.rung, f"{step.do} {step.why}".strip())
+    what = to_do(step.do)
+    return {1: nudge, 2: what}.get(event.rung, f"{what} {reason(step.why)}".strip())
 
 
 def _missed(event: e.MissedTold, session: Practice) -> str:
@@ -183,7 +185,7 @@ def _so_many(done: int, of: int) -> str:
 
 
 def _opened(event: e.StepOpened, session: Practice) -> str:
-    return session.checklist.step(event.step).do if event.step else "Say end session to finish."
+    return to_do(session.checklist.step(event.step).do) if event.step else "Say end session to finish."
 
 
 def _ended(event: e.SessionEnded, session: Practice) -> str:

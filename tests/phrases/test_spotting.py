@@ -9,11 +9,16 @@ from handsfree.phrases.spotting import spotted
 from handsfree.signals import Alternative, Utterance
 from tests.phrases.oracle import read
 
+COMMON = frozenset(("right", "hand", "on", "in", "so", "then", "the", "but"))
+
 GRAMMAR = compile_grammar(
     read("""
-    public <report> = <hands> | <clamp>;
-    <hands> = cleaned my hands;
+    public <report> = <hands> | <clamp> | <site> | <air> | <again>;
+    <hands> = cleaned my hands | gloves on;
     <clamp> = clamp [is] shut;
+    <site> = right hand | left hand;
+    <air> = no air in line;
+    <again> = [still] no air in line;
     """)
 )
 
@@ -28,9 +33,46 @@ GRAMMAR = compile_grammar(
         ("the clamp isn't shut", ()),
         ("the clamp is not shut", ()),
         ("i did not forget i cleaned my hands", ("hands",)),
+        ("when the clamp is shut i go on", ()),
+        ("once i cleaned my hands the clamp is shut", ("clamp",)),
     ],
 )
 def test_what_is_denied_is_not_spotted(said: str, found: tuple[str, ...]) -> None:
     """An answer directly behind a word that turns it round is none; what was said before that is."""
     utterance = Utterance((Alternative(tuple(said.split())),))
     assert found == tuple(one.node.rule for one in spotted(GRAMMAR, utterance, lambda node: ""))
+
+
+def heard(*readings: tuple[str, float]) -> tuple[tuple[str, tuple[str, ...]], ...]:
+    """Answers, with others that their words belong to, in readings and how far each is behind the first."""
+    alternatives = tuple(
+        Alternative(tuple(said.split()), -behind, ends_s=tuple(range(1, len(said.split()) + 1)))
+        for said, behind in readings
+    )
+    found = spotted(GRAMMAR, Utterance(alternatives), lambda node: "", COMMON)
+    return tuple((one.node.rule, one.also) for one in found)
+
+
+@pytest.mark.parametrize(
+    ("readings", "found"),
+    [
+        pytest.param((("so right hand then", 0), ("so right and then", 0.5)), (), id="few words, not in all"),
+        pytest.param((("so right hand then", 0),), (("site", ()),), id="few words, in all"),
+        pytest.param((("so gloves on then", 0), ("so clothes on then", 0)), (("hands", ()),), id="by weight"),
+        pytest.param(
+            (("so gloves on then", 0), ("so left hand then", 0.1)), (("hands", ()),), id="one of two"
+        ),
+        pytest.param((("so clothes on then", 0), ("so gloves on then", 4)), (), id="far behind"),
+        pytest.param(
+            (("still no air in line", 0), ("till no air in line", 0.2)),
+            (("again", ()),),
+            id="more hold one rule",
+        ),
+        pytest.param((("then no air in line", 0),), (("air", ("again",)),), id="words of two rules"),
+    ],
+)
+def test_what_is_sure_enough(
+    readings: tuple[tuple[str, float], ...], found: tuple[tuple[str, tuple[str, ...]], ...]
+) -> None:
+    """An answer needs half of the likelihood, one of few or common words nearly all of it."""
+    assert found == heard(*readings)

@@ -10,6 +10,7 @@ from handsfree.care import events as e
 from handsfree.care.checklist import Checklist
 from handsfree.care.practice import stretches
 from handsfree.care.practice.marks import Failure, FaultMark, Marking, StepMark, Stretch, Verdict
+from handsfree.care.practice.plain import reason
 from handsfree.care.practice.sheet import Sheet
 from handsfree.care.practice.standards import standards
 
@@ -97,14 +98,14 @@ def _wrong_values(sheet: Sheet) -> Iterator[Failure]:
         saying = sheet.done.get(step.name)
         wrong = sheet.wrong(saying) if saying is not None and sheet.applies(step) else ""
         if saying is not None and wrong:
-            yield Failure(f"{step.name}_value", saying.at, step.why, step.name, wrong, step.critical)
+            yield Failure(f"{step.name}_value", saying.at, reason(step.why), step.name, wrong, step.critical)
 
 
 def _missed(sheet: Sheet, at: datetime) -> Iterator[Failure]:
     for one in _step_marks(sheet):
         step = sheet.checklist.step(one.step)
         if one.verdict in (Verdict.MISSED, Verdict.NOT_SEEN) and step.critical:
-            yield Failure(MISSED, at, step.why, step.name, "", critical=True)
+            yield Failure(MISSED, at, reason(step.why), step.name, "", critical=True)
 
 
 def _judged(failure: Failure, sheet: Sheet) -> Failure:

@@ -35,6 +35,7 @@ class Practice:
     utc_offset_min: int = 0
     terms: Terms = field(default_factory=Terms)
     loose: bool = True
+    keeps: Keeps = Keeps.NOTHING
     mode: Mode = Mode.TALKING
     records: tuple[e.Recorded, ...] = ()
     broken: frozenset[tuple[str, str, datetime]] = frozenset()
@@ -50,11 +51,6 @@ class Practice:
     def wants_free_words(self) -> bool:
         """Nothing that no grammar holds is waited for."""
         return False
-
-    @property
-    def keeps(self) -> Keeps:
-        """No sound: what was said is kept as words."""
-        return Keeps.NOTHING
 
     def sheet(self) -> Sheet:
         """What is done so far."""

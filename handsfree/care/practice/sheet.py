@@ -9,6 +9,7 @@ from handsfree.care import events as e
 from handsfree.care.assessment import Rule
 from handsfree.care.checklist import ANY_BRANCH, Checklist, Finding, Step
 from handsfree.care.practice.marks import CueMark, Failure, FaultMark, Saying
+from handsfree.care.practice.plain import reason
 from handsfree.care.practice.wrong_values import wrong_value
 
 TOLD = 2
@@ -139,14 +140,14 @@ class Sheet:
         for rule in self.before(step):
             lacking = self.lacking(rule)
             if lacking:
-                why = rule.why or self.checklist.step(lacking).why
+                why = rule.why or reason(self.checklist.step(lacking).why)
                 yield Failure(rule.name, saying.at, why, step.name, lacking, rule.critical)
 
     def _ends(self, step: Step) -> tuple[str, ...]:
         """What is to be done anew once this is done: a tie wants its end, an open sharp to be closed."""
-        steps = self.checklist.steps
-        closing = [one.name for one in steps if step.sharp == "open" and one.sharp == "closed"]
-        return (*step.until, *closing)
+        if step.sharp != "open":
+            return step.until
+        return (*step.until, *(one.name for one in self.checklist.steps if one.sharp == "closed"))
 
     def _found(self, finding: Finding, at: datetime) -> None:
         self._meet(finding.name, at)

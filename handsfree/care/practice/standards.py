@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from handsfree.care.assessment import Rule
 from handsfree.care.checklist import Checklist, Step
+from handsfree.care.practice.plain import reason
 
 
 def standards(checklist: Checklist) -> tuple[Rule, ...]:
@@ -24,7 +25,7 @@ def _of(step: Step, own: tuple[Rule, ...]) -> Iterator[Rule]:
     if wait is not None and not any(step.name in rule.ends and rule.at_least_s for rule in own):
         yield Rule(
             f"{step.name}_wait",
-            step.why,
+            reason(step.why),
             begins=(wait.since,),
             ends=(step.name,),
             at_least_s=wait.s,

@@ -102,8 +102,7 @@ class _Reader:
         )
 
     def _missed(self, one: m.Failure) -> Mark:
-        text = what_failed(one, self._session)
-        title_ = self._title(one.step)
+        title_, text = self._title(one.step), "" if one.stands else "Accepted by the instructor."
         return Mark(self._at(one.at), Kind.MISSED, Who.PROGRAM, title_, text, one.why, critical=one.stands)
 
     def _noted(self, event: e.Event, at_s: float) -> Iterator[Mark]:

@@ -7,8 +7,11 @@ import pytest
 from handsfree.care import events as e
 from handsfree.care.practice.marks import Verdict
 from handsfree.care.practice.terms import Level, Telling
-from handsfree.testing.dialogue import Talk
+from handsfree.conducts.practice import PRACTICE
+from handsfree.signals import Keeps
+from handsfree.testing.dialogue import START, Talk
 from tests.care.practice.practised import rubbed
+from tests.care.practice.rub_runs import hand_rub
 
 BEARING = "A help for learning. Local protocol decides."
 NUDGE = "Look at: Before. Something is open there."
@@ -99,6 +102,14 @@ def test_a_critical_error_at_once_or_at_the_end() -> None:
     assert TOO_SHORT not in at_the_end.said
     assert at_once.last == at_the_end.last
     assert "rub long enough: too short" in at_the_end.last
+
+
+@pytest.mark.parametrize(("sound", "keeps"), [(True, Keeps.ALL), (False, Keeps.NOTHING)])
+def test_sound_is_kept_if_so_chosen(sound: bool, keeps: Keeps) -> None:
+    """All of it, so that the page can play the moment at which a rule failed; or none."""
+    checklist = hand_rub()
+    started = e.SessionStarted(checklist.name, "", "", "vosk", False, 0, kind="practice", sound=sound)
+    assert PRACTICE.new(checklist, started, START).keeps is keeps
 
 
 @pytest.mark.parametrize("level", Level)

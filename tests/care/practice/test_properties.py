@@ -40,7 +40,7 @@ def command(said: str) -> Command:
     """What the corridor makes of a sentence in a run."""
     grammar = words().grammar(listen(Practice(shipped(), START)))
     utterance = Utterance((Alternative(tuple(said.split())),))
-    found = spotted(grammar, utterance, reading)
+    found = spotted(grammar, utterance, reading, words().common)
     return spotted_answers(found, utterance, START) if found else Mumble(said)
 
 

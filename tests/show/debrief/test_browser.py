@@ -8,12 +8,13 @@ from pathlib import Path
 
 import pytest
 
-from handsfree.show.debrief.marks import State, Step
-from handsfree.show.debrief.run import Sort, Sound
+from handsfree.show.debrief.marks import Kind, Mark, Point, State, Step, Who
+from handsfree.show.debrief.run import Run, Sort, Sound
 from handsfree.show.debrief.score import Rule, Score
 from tests.dialogues import shipped
 from tests.show.debrief.conftest import Open, Opened
 from tests.show.debrief.runs import DRILL, EARLIER, FILE, recording
+from tests.show.debrief.test_practised import run_of
 
 pytestmark = pytest.mark.browser
 
@@ -250,4 +251,30 @@ def test_prints_on_one_sheet(show: Open) -> None:
     opened.page.locator("textarea").fill("I lost the vein.")
 
     assert 50 < len(steps)
+    assert 1 == sheets(opened.page.pdf(prefer_css_page_size=True))
+
+
+def many_marks() -> Run:
+    """A drill in which nearly everything went wrong."""
+    marks = tuple(
+        Mark(
+            5.0 * n,
+            Kind.UNSAFE,
+            Who.INSTRUCTOR,
+            "Clean your hands.",
+            "Needle lay on the blanket.",
+            critical=n % 3 == 0,
+        )
+        for n in range(45)
+    )
+    gaps = tuple(Point("The skin was not left to dry.", 84.0) for _ in range(12))
+    return replace(DRILL, marks=marks, gaps=gaps, length_s=300.0)
+
+
+@pytest.mark.parametrize("run", [run_of("silence"), many_marks()], ids=["practice", "drill"])
+def test_many_errors_print_on_one_sheet(show: Open, run: Run) -> None:
+    """A practice run of the longest checklist in which all was missed, and a drill full of marks."""
+    opened = show(replace(run, sounds=()))
+
+    assert len(run.critical) > 12
     assert 1 == sheets(opened.page.pdf(prefer_css_page_size=True))

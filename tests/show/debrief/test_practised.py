@@ -9,6 +9,7 @@ from handsfree.show.debrief.marks import Kind, State, Who
 from handsfree.show.debrief.practised import practised_run
 from handsfree.show.debrief.run import Run, Sort
 from handsfree.show.debrief.score import Limit
+from handsfree.show.debrief.titles import title
 from handsfree.testing.dialogue import SESSION, talk
 from tests.care.practice.practised import words
 from tests.care.practice.runs import END, upto
@@ -20,6 +21,10 @@ def run_of(name: str) -> Run:
     """The run of a scripted run, from its journal."""
     kept = load(ran(name).journal, SESSION, emergencies())
     return practised_run(SESSION, kept.session, kept.records)
+
+
+def titles(step: str) -> str:
+    return title(shipped(), step)
 
 
 def test_a_perfect_run() -> None:
@@ -44,7 +49,8 @@ def test_a_critical_error_stands_alone_with_its_rule_and_moment() -> None:
         needle.rule,
     )
     assert (0.0, 3.0, needle.at_s) == (rule.got, rule.of, rule.at_s)
-    assert ["Dry was missed."] == [mark.text for mark in run.critical if mark.kind is Kind.MISSED]
+    missed = [(mark.step, mark.rule) for mark in run.critical if mark.kind is Kind.MISSED]
+    assert [(titles("dry"), "Wet antiseptic does not kill, and it stings.")] == missed
 
 
 def test_times_stand_against_their_targets() -> None:
@@ -94,3 +100,12 @@ def test_an_instructor_decides() -> None:
     assert ["Accepted by the instructor."] == [
         mark.text.partition(". ")[2] for mark in run.marks if "Accepted" in mark.text
     ]
+
+
+def test_no_place_of_a_value_is_read() -> None:
+    """Titles and reasons are whole sentences where no value is known."""
+    run = run_of("silence")
+    read = [*(step.title for step in run.steps), *(mark.rule for mark in run.marks)]
+
+    assert "Open the clamp slowly and set the drop rate." in read
+    assert [] == [text for text in read if "{" in text]
