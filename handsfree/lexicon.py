@@ -120,6 +120,10 @@ class Lexicon:
         """Whether words in the ear's spelling begin with the call word; always where there is none."""
         return self._call is None or self._call.begins(words)
 
+    def rules_of(self, words: tuple[str, ...]) -> tuple[str, ...]:
+        """The rules of which the ear's words are a sentence, each at some moment."""
+        return tuple(node.rule for node in self._whole.match(words))
+
     def examples(self, listen: Listen) -> Mapping[str, str]:
         """By rule: one sentence that can be said at that moment."""
         known = self._examples[self._of(listen)]

@@ -168,7 +168,9 @@ class Corridor(Generic[S]):
                 if not text and not free:
                     return Tick()
                 self._overhear(f"({text})", understood=False)
-                return Mumble(text, self._clipped(utterance) if free else "")
+                if free:
+                    return Mumble(text, self._clipped(utterance))
+                return Mumble(text, closed=self.lexicon.rules_of(utterance.alternatives[0].words))
             case other:
                 assert_never(other)
 

@@ -42,10 +42,14 @@ class Say:
 
 @dataclass(frozen=True, slots=True)
 class Mumble:
-    """Speech that no grammar rule accepts. sound: path of the clip that was kept, if any."""
+    """Speech that no open rule accepts. sound: path of the clip that was kept, if any.
+
+    closed: the rules that would accept it at another moment.
+    """
 
     text: str
     sound: str = ""
+    closed: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,6 +11,7 @@ from typing import assert_never
 from handsfree.care import events as e
 from handsfree.care.answers import report
 from handsfree.care.choices import answers_of, chosen
+from handsfree.care.closed import why_closed
 from handsfree.care.commands import Close, Command, Mumble, Notice, Say, Tick, Waver
 from handsfree.care.decision import Decision
 from handsfree.care.flow_by_ear import FLOW_COMMANDS, tick_of_count
@@ -87,7 +88,7 @@ def _said(decision: Decision, said: Say) -> None:
     elif decision.session.checklist.emergency(said.rule) is not None:
         decision.add(e.EmergencyRaised(said.rule))
     elif decision.session.mode not in OPEN.get(CHECKLISTS if other else said.rule, ()):
-        decision.add(e.CommandRefused("That makes no sense now."))
+        decision.add(e.CommandRefused(why_closed(decision.session, said.rule)))
     elif other:
         decision.add(e.ChecklistBegun(said.rule))
         decision.move_on()

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator
 
 from handsfree.care.choices import numbers
-from handsfree.care.nesting import beginnable
+from handsfree.care.nesting import askable
 from handsfree.care.path import answering, in_reach, phase_at_hand
 from handsfree.care.rules import ANSWERS, CHECKLISTS, EMERGENCIES, OPEN, QUESTIONS, Mode, commands
 from handsfree.care.session import Session, State
@@ -38,7 +38,7 @@ def listen(session: Session, called: bool = False) -> Listen:
     if mode in OPEN[EMERGENCIES]:
         rules += emergencies
     if mode in OPEN[CHECKLISTS]:
-        every = dict.fromkeys(one.name for line in (session, *others) for one in beginnable(line))
+        every = dict.fromkeys(one.name for line in (session, *others) for one in askable(line))
         rules += [*every]
     answers: tuple[str, ...] = ()
     if mode in OPEN[ANSWERS]:

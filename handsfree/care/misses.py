@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from handsfree.care import events as e
 from handsfree.care.choices import answers_of
+from handsfree.care.closed import why_closed
 from handsfree.care.commands import Mumble, Say
 from handsfree.care.decision import Decision
 from handsfree.care.proposals import drop
@@ -20,8 +21,13 @@ _ASKED_AGAIN = (Mode.WALKING, Mode.CONFIRMING, Mode.STOPPED)
 
 
 def missed(decision: Decision, mumble: Mumble) -> None:
-    """Speech that is no sentence now."""
+    """Speech that is no sentence now; a command that makes no sense now is refused in words."""
     session = decision.session
+    if mumble.closed and session.mode in _ASKED_AGAIN:
+        # How sure was never weighed: the judge knew only what is open.
+        decision.add(e.SpeechUnderstood(mumble.closed[0], mumble.text, confidence=0.0, changes=False))
+        decision.add(e.CommandRefused(why_closed(session, *mumble.closed)))
+        return
     decision.add(e.SpeechNotUnderstood(mumble.text, mumble.sound))
     misses = decision.session.misses
     if session.mode is Mode.CHOOSING and misses >= MISSES_BEFORE_LEFT_OPEN:

@@ -11,19 +11,22 @@ from handsfree.care.timers import Timer
 
 
 def beginnable(session: Session) -> tuple[Checklist, ...]:
-    """The checklists that may begin over the one at hand now: none twice, and none beside an open sharp."""
+    """The checklists that may begin over the one at hand now."""
+    return tuple(one for one in askable(session) if one.begin and one.begin.needs in ("", *session.since))
+
+
+def askable(session: Session) -> tuple[Checklist, ...]:
+    """The checklists that can be asked for over the one at hand: none twice, and none beside an open sharp.
+
+    Some have to wait: without a line there is no site to look at.
+    """
     if any(walk.sharp_open for walk in session.walks):
         return ()
     at_hand = {walk.checklist.name for walk in session.walks}
     others = (
         session.own_checklist.other(name) for name in session.checklist.may_begin if name not in at_hand
     )
-    return tuple(one for one in others if one is not None and _makes_sense(one, session))
-
-
-def _makes_sense(checklist: Checklist, session: Session) -> bool:
-    begin = checklist.begin
-    return begin is not None and (not begin.needs or begin.needs in session.since)
+    return tuple(one for one in others if one is not None and one.begin is not None)
 
 
 def inside(session: Session, name: str) -> Session:

@@ -11,6 +11,7 @@ from handsfree.care.choices import answers_of
 from handsfree.care.commands import Say
 from handsfree.care.decision import Decision
 from handsfree.care.listening import listen
+from handsfree.care.nesting import askable, beginnable
 from handsfree.care.reminders.planning import plan
 from handsfree.care.reminders.reminder import KINDS
 from handsfree.care.session import Session
@@ -99,9 +100,14 @@ def _meant(session: Session, said: Say) -> tuple[str, ...]:
     lines = (session, *session.others)
     alone = {one.name: listen(replace(one, others=(), aside_of="")) for one in lines}
     waiting = [one.name for one in lines if _answers(one, said)]
-    meant = [*([session.name] if _heard(alone[session.name], said) else []), *waiting]
-    able = [name for name, moment in alone.items() if _heard(moment, said)]
+    able = [one.name for one in lines if _heard(alone[one.name], said) and not _has_to_wait(one, said)]
+    meant = [*([session.name] if session.name in able else []), *waiting]
     return tuple(dict.fromkeys(meant or able)) or (session.name,)
+
+
+def _has_to_wait(line: Session, said: Say) -> bool:
+    """Whether it is a checklist that may be asked for, and cannot begin yet."""
+    return said.rule in {one.name for one in askable(line)} - {one.name for one in beginnable(line)}
 
 
 def _heard(moment: Listen, said: Say) -> bool:

@@ -172,15 +172,14 @@ def test_answers_and_emergencies(mode: Mode) -> None:
 def test_each_cell_is_decided(mode: Mode, rule: str) -> None:
     """Every command is decided in every mode: done where it is open, refused in words where it is not."""
     events = decide(in_mode(mode), Say(rule, ONE_EACH[rule], reason=VALUES.get(rule, "")), START)
-    refused = e.CommandRefused("That makes no sense now.")
     if mode is Mode.OVER:
         assert events == ()
     elif mode in OPEN[rule]:
         assert isinstance(events[0], e.SpeechUnderstood)
         assert len(events) > 1
-        assert refused not in events
+        assert e.CommandRefused("That makes no sense now.") not in events
     else:
-        assert events[-1] == refused
+        assert isinstance(events[-1], e.CommandRefused)
 
 
 def test_doubt_names_known_commands() -> None:
