@@ -19,7 +19,7 @@ from handsfree.phrases.judge import judge
 from handsfree.phrases.readings import by_reading, reading
 from handsfree.phrases.spotting import spotted
 from handsfree.ports import Clock, Door
-from handsfree.said import spotted_answers, understood
+from handsfree.said import begun, spotted_answers, understood
 from handsfree.say.wording_manner import manner_sentence
 from handsfree.signals import (
     REPORT,
@@ -170,6 +170,9 @@ class Corridor(Generic[S]):
                 self._overhear(f"({text})", understood=False)
                 if free:
                     return Mumble(text, self._clipped(utterance))
+                open_ended = begun(sentences, utterance, now)
+                if open_ended is not None:
+                    return replace(open_ended, sound=self._clipped(utterance))
                 return Mumble(text, closed=self.lexicon.rules_of(utterance.alternatives[0].words))
             case other:
                 assert_never(other)

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from datetime import datetime, timedelta
 
 from handsfree.care.commands import Answer, Say
 from handsfree.phrases.readings import led_by, reading
 from handsfree.phrases.spotting import VALUE_SURE, Spotted
+from handsfree.ports import Sentences
 from handsfree.signals import REPORT, Heard, Node, Utterance
 
 
@@ -24,6 +26,23 @@ def understood(heard: Heard, utterance: Utterance, at: datetime) -> Say:
         )
     reason = "" if answers else reading(node)
     return Say(node.rule, text, answers, reason, heard.confidence, said_at, line)
+
+
+def begun(sentences: Sentences, utterance: Utterance, at: datetime) -> Say | None:
+    """The command with which an utterance begins that may end in words of no grammar; None where it has none.
+
+    How sure it is was not weighed. at: when the utterance was decided.
+    """
+    words = utterance.alternatives[0].words
+    for count in range(len(words) - 1, 0, -1):
+        for node in sentences.match(words[:count]):
+            if led_by(node)[1].rule in _OPEN_ENDED:
+                return replace(understood(Heard(node, 0.0), utterance, at), text=" ".join(words))
+    return None
+
+
+_OPEN_ENDED = ("remind",)
+"""What one wants to be reminded of can be anything, and is kept as sound."""
 
 
 def spotted_answers(found: tuple[Spotted, ...], utterance: Utterance, at: datetime) -> Say:

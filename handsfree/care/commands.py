@@ -27,6 +27,7 @@ class Answer:
 class Say:
     """A sentence that the grammar accepted. rule: the public rule. reason: given in the same breath.
 
+    sound: path of the clip that was kept, where it ended in words of no grammar.
     line: the name of a line or patient with which it begins.
     said_at: when its last word ended, where that is known: some time before it is understood.
     """
@@ -38,6 +39,7 @@ class Say:
     confidence: float = 1.0
     said_at: datetime | None = None
     line: str = ""
+    sound: str = ""
 
 
 @dataclass(frozen=True, slots=True)

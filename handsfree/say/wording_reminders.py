@@ -98,7 +98,8 @@ def _about(seconds: int) -> str:
 def _set(event: e.ReminderSet, session: Session, _: object) -> str:
     if not event.after_s:
         return ""
-    return f"In {_about(event.after_s)}: {reminder_words(event.kind, event.name).name}."
+    kept = " What it is for is kept as sound." if event.sound else ""
+    return f"In {_about(event.after_s)}: {reminder_words(event.kind, event.name).name}.{kept}"
 
 
 def _answered(event: e.ReminderAnswered, session: Session, _: object) -> str:

@@ -13,6 +13,7 @@ from handsfree.care import events as e
 from handsfree.care.belonging import Whose
 from handsfree.care.checklist import Checklist
 from handsfree.care.infusion.rounding import POLICY
+from handsfree.care.reminders.reminder import OWN
 from handsfree.ports import Damage
 from handsfree.say.wording_values import value_words
 from handsfree.show.debrief.marks import State
@@ -163,24 +164,29 @@ def _ended(event: e.ChecklistEnded, _: Checklist) -> Found:
     return (USER, "checklist", _plain(event.checklist), event.how, f"left open: {left}" if left else "")
 
 
+def _reminder(event: e.ReminderSet | e.ReminderDue | e.ReminderAnswered | e.ReminderPostponed) -> str:
+    return event.name or ("timer" if event.kind == OWN else _plain(event.kind))
+
+
 def _due(event: e.ReminderDue, _: Checklist) -> Found:
     times = f"said {event.times} times" if event.times > 1 else ""
-    return (PROGRAM, "reminder", event.name or _plain(event.kind), "due", _note(times, _late(event.late_s)))
+    return (PROGRAM, "reminder", _reminder(event), "due", _note(times, _late(event.late_s)))
 
 
 def _set(event: e.ReminderSet, _: Checklist) -> Found | None:
     if not event.after_s:
         return None
-    return (USER, "reminder", event.name or _plain(event.kind), "set", f"in {event.after_s} s")
+    note = _note(f"in {event.after_s} s", _unverified(event.sound))
+    return (USER, "reminder", _reminder(event), "set", note)
 
 
 def _answered(event: e.ReminderAnswered, _: Checklist) -> Found:
     note = _note(event.reason, _unverified(event.sound))
-    return (USER, "reminder", event.name or _plain(event.kind), event.how, note)
+    return (USER, "reminder", _reminder(event), event.how, note)
 
 
 def _postponed(event: e.ReminderPostponed, _: Checklist) -> Found:
-    return (USER, "reminder", event.name or _plain(event.kind), "later", f"until {event.until:%H:%M:%S} UTC")
+    return (USER, "reminder", _reminder(event), "later", f"until {event.until:%H:%M:%S} UTC")
 
 
 _WRITTEN: Mapping[type, Callable[[Any, Checklist], Found | None]] = MappingProxyType(

@@ -42,9 +42,9 @@ DIALOGUES: list[tuple[str, tuple[str, ...], tuple[str, ...]]] = [
         "a number counts only when it was asked for",
         ("twenty one", "count the drops", "twenty one", "+60", "forty two"),
         (
-            "Say again?",
+            "No step waits for that now.",
             "Count for one minute, from: now.",
-            "Say again?",
+            "No step waits for that now.",
             "Stop. How many drops?",
             "Forty two drops in sixty seconds. Look at site and flow once more before you leave.",
         ),
@@ -52,7 +52,7 @@ DIALOGUES: list[tuple[str, tuple[str, ...], tuple[str, ...]]] = [
     (
         "a count that nobody answers is dropped",
         ("count for fifteen seconds", "+15", "+60", "ten"),
-        ("Count for fifteen seconds, from: now.", "Stop. How many drops?", "Say again?"),
+        ("Count for fifteen seconds, from: now.", "Stop. How many drops?", "No step waits for that now."),
     ),
 ]
 
@@ -64,9 +64,10 @@ def test_dialogue(what: str, said: tuple[str, ...], answers: tuple[str, ...]) ->
 
 
 @pytest.mark.parametrize("said", ["start ticking", "count the drops", "faster", "beat off"])
-def test_before_there_is_a_rate_it_is_not_heard(said: str) -> None:
+def test_before_there_is_a_rate_it_is_refused(said: str) -> None:
     """Nothing ticks, and nothing is counted, before the order is known."""
-    assert ("Say again?",) == told(said, after=ORDER[:3]).said
+    (refused,) = told(said, after=ORDER[:3]).said
+    assert refused.startswith(("No bag is running yet", "Nothing ticks now"))
 
 
 @pytest.mark.parametrize("over_s", [15, 30, 60])

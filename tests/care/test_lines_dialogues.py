@@ -47,7 +47,7 @@ DIALOGUES = (
             "where am i",
         ),
         (
-            "Say again?",
+            "There is no other line yet. Say new line, and its name.",
             "Name the one at hand first, for example: this is bed one.",
             "Bed one.",
             "There is bed one already. Say its name to go on there.",

@@ -59,7 +59,7 @@ DIALOGUES = (
         ("site check", "patient is told", "needle stick", "say again"),
         (
             "Site check. Look and feel around the site. Any swelling?",
-            "Say again?",
+            "No step waits for that now.",
             "Needle stick. Make the sharp safe. Wash with soap and water. Report it at once."
             " Follow local protocol.",
             "Needle stick. Make the sharp safe. Wash with soap and water. Report it at once."
@@ -98,7 +98,7 @@ DIALOGUES = (
         (
             "Bag change. Which fluid is ordered next?",
             "Site check. Look and feel around the site. Any swelling?",
-            "Say again?",
+            "Bag change is open already.",
             "Site check: left. Still open: swelling, leak, cold, pale, numb, pain, and seven more."
             " Which fluid is ordered next?",
             "Bag change: left. Still open: order fluid, bag volume, bag name, bag expiry, clear, shut,"
@@ -138,7 +138,7 @@ DIALOGUES = (
         "no other checklist is open",
         TO_TOLD,
         ("cancel this check",),
-        ("Say again?",),
+        ("No other checklist is open. Say end session to finish.",),
     ),
     (
         "the end of the session ends both",

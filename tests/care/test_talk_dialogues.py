@@ -186,7 +186,7 @@ DIALOGUES: tuple[tuple[str, tuple[str, ...], tuple[str, ...], tuple[str, ...]], 
         "correct means nothing where nothing was read back",
         ORDER,
         ("correct", "yes end it"),
-        ("Say again?", "You can say: gloved, next, how, repeat, undo, skip."),
+        ("Nothing waits to be confirmed.", "Say end session first."),
     ),
     (
         "critical steps only",

@@ -196,7 +196,7 @@ DIALOGUES: tuple[tuple[str, tuple[str, ...], tuple[str, ...], tuple[str, ...]], 
             "Say again?",
             "Over eight hours. Correct?",
             "Taken. Any allergies? Latex, skin antiseptic, tape.",
-            "Say again?",
+            "No step waits for that now.",
         ),
     ),
 )

@@ -59,6 +59,10 @@ SAID = (
     (("two identifiers", "undo that"), ("user", "taken back", "the last change", "", "")),
     (("remind me in ten minutes to turn him",), ("user", "reminder", "turn the patient", "set", "in 600 s")),
     (
+        ("remind me in ten minutes to look for his boots",),
+        ("user", "reminder", "timer", "set", f"in 600 s; unverified words, sound in {CLIP}"),
+    ),
+    (
         ("remind me in ten minutes to turn him", "+600"),
         ("program", "reminder", "turn the patient", "due", ""),
     ),

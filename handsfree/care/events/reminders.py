@@ -11,13 +11,15 @@ from fractions import Fraction
 class ReminderSet:
     """A reminder will be due. Of all kinds but the user's own it takes the place of the one before.
 
-    after_s: as the user said it; 0 where it follows from the policy.
+    after_s: as the user said it; 0 where it follows from the policy. sound: path of the clip of what it is
+    for, where no grammar holds that.
     """
 
     kind: str
     due: datetime
     name: str = ""
     after_s: int = 0
+    sound: str = ""
 
 
 @dataclass(frozen=True, slots=True)

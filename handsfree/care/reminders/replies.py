@@ -22,7 +22,7 @@ LONGEST_TIMER_MIN = 24 * 60
 
 
 def _remind(decision: Decision, said: Say) -> None:
-    """A timer of the user's own: "10/turn the patient"."""
+    """A timer of the user's own: "10/turn the patient"; what no grammar holds is kept as sound."""
     minutes, _, name = said.reason.partition("/")
     after = timedelta(minutes=int(minutes))
     if not timedelta() < after <= timedelta(minutes=LONGEST_TIMER_MIN):
@@ -30,7 +30,7 @@ def _remind(decision: Decision, said: Say) -> None:
     elif any(one.key == (OWN, name, decision.at + after) for one in decision.session.reminders):
         decision.add(e.CommandRefused("That is set already."))
     else:
-        decision.add(e.ReminderSet(OWN, decision.at + after, name, int(after.total_seconds())))
+        decision.add(e.ReminderSet(OWN, decision.at + after, name, int(after.total_seconds()), said.sound))
 
 
 def _reminded(decision: Decision, said: Say) -> None:

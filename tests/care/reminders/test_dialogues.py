@@ -69,7 +69,7 @@ TALKS = [
         ),
         (
             "Noted: child.",
-            "Say again?",
+            "No reminder waits for an answer. Ask: what is next.",
             COUNT,
             f"Forty two drops in sixty seconds. {DONE}",
             SITE,
@@ -81,6 +81,16 @@ TALKS = [
         "the user's own timer has a name",
         ("remind me in ten minutes to turn him", "+600", "timer done"),
         ("In ten minutes: turn the patient.", "Turn the patient.", "Done: turn the patient."),
+    ),
+    (
+        "a timer for what no grammar holds: the words are kept as sound, and it is called a timer",
+        ("remind me in ten minutes to look for his boots", "+600", "timer done", "remind me in twenty"),
+        (
+            "In ten minutes: your timer. What it is for is kept as sound.",
+            "Your timer.",
+            "Done: your timer.",
+            "Say again?",
+        ),
     ),
     (
         "fifteen is doubled in a timer, and undo takes it back",
