@@ -88,7 +88,7 @@ DIALOGUES: tuple[tuple[str, tuple[str, ...], tuple[str, ...]], ...] = (
     (
         "what is not told in time is let be, and the step comes again",
         ("how many drops is one litre over eight hours", "+31", "fifteen"),
-        ("How many drops a millilitre has the set?", AGAIN, "Say again?"),
+        ("How many drops a millilitre has the set?", AGAIN, "No step waits for that now."),
     ),
     (
         "catching up",
