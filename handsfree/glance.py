@@ -56,3 +56,10 @@ class Status:
     heard: str = ""
     understood: bool = True
     said: str = ""
+
+
+def besides(seen: Glance, status: Status) -> str:
+    """What was said last besides what is seen anyway, question or alert: who cannot hear reads it."""
+    if seen.alert and seen.alert.partition(".")[0] in status.said:
+        return ""
+    return " ".join(status.said.replace(seen.do, "").split()) if seen.do else status.said

@@ -7,7 +7,7 @@ from contextlib import contextmanager
 from pathlib import Path
 
 from axe_playwright_python.sync_playwright import Axe
-from playwright.sync_api import Browser, Page, sync_playwright
+from playwright.sync_api import Browser, Page, expect, sync_playwright
 
 CHROMIUM = Path("/usr/bin/chromium")
 
@@ -19,6 +19,9 @@ QUIET = (
 
 WCAG = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"]
 """Rules of axe-core for WCAG 2.2, level AA."""
+
+
+expect.set_options(timeout=30_000)  # a machine that does much else besides is slow, and not wrong
 
 
 @contextmanager

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from fractions import Fraction
 
+from handsfree.care import events as e
 from handsfree.care.infusion.counting import seconds_per_drop
 from handsfree.care.infusion.rounding import POLICY
 from handsfree.care.rules import Mode
@@ -76,11 +77,24 @@ def _place(session: Session) -> str:
 def _alert(session: Session) -> str:
     """What stops the step, else the most urgent reminder that waits for its answer."""
     if session.mode is Mode.STOPPED and session.stop is not None:
-        return f"Stop. {capital(value_words(session.stop.kind, session.stop.value, figures))}."
+        return _stop(session.stop)
     if session.latched():
         words = reminder_words(session.latched()[0].kind, session.latched()[0].name)
         return f"{capital(words.name)}. {words.act}".strip()
     return ""
+
+
+def _stop(stop: e.StopRaised) -> str:
+    """What does not go together, both sides of it."""
+    said = value_words(stop.kind, stop.value, figures)
+    other = value_words(stop.other_kind, stop.other_value, figures) if stop.other_kind else ""
+    return {
+        "out_of_date": f"Stop. Out of date: {said}.",
+        "differs": f"Stop. Ordered: {other}. Said: {said}.",
+        "clash": f"Stop. {capital(said)} does not go with: {other}.",
+        "attempts": f"Stop. Said: {said}. Counted: {other}.",
+        "disagrees": f"Stop. Before: {other}. Now: {said}.",
+    }[stop.ground]
 
 
 def _rate(session: Session) -> Iterator[str]:

@@ -13,7 +13,7 @@ from rich.rule import Rule
 from rich.table import Table
 from rich.text import Text
 
-from handsfree.glance import Glance, Hearing, Running, Status
+from handsfree.glance import Glance, Hearing, Running, Status, besides
 
 REFRESHED_PER_S = 2
 
@@ -76,6 +76,7 @@ def drawn(seen: Glance, status: Status, now: datetime) -> RenderableType:
         Rule(style="dim"),
         *([Text(f" {seen.alert} ", "bold reverse red"), Text()] if seen.alert else []),
         Text(seen.do, "bold"),
+        *([Text(spoken, "dim")] if (spoken := besides(seen, status)) else []),
         *([Text(_say(seen), "green")] if seen.say else []),
         Text(),
         *(Text(line) for line in seen.rate),
@@ -96,7 +97,7 @@ def _head(seen: Glance, status: Status) -> Table:
 
 
 def _lines(seen: Glance, status: Status) -> Iterator[str]:
-    parts = (seen.alert, seen.do, _say(seen), *seen.rate, _heard(status))
+    parts = (seen.alert, seen.do, besides(seen, status), _say(seen), *seen.rate, _heard(status))
     return (part for part in parts if part)
 
 

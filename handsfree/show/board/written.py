@@ -7,12 +7,13 @@ from dataclasses import asdict
 from datetime import datetime
 from enum import Enum
 
-from handsfree.glance import Glance, Status
+from handsfree.glance import Glance, Status, besides
 
 
 def written(seen: Glance, status: Status) -> str:
     """What is to be seen, the same as long as nothing changes."""
-    return json.dumps({"glance": asdict(seen), "status": asdict(status)}, default=_plain)
+    shown = {"glance": asdict(seen), "status": asdict(status), "besides": besides(seen, status)}
+    return json.dumps(shown, default=_plain)
 
 
 def _plain(value: object) -> str:

@@ -1,36 +1,48 @@
-"""The picture in README.md: `python -m tests.show.board.picture docs/board.png`."""
+"""The picture in README.md: `python -m tests.show.board.picture docs/board.png`.
+
+With a folder in place of the file: every moment on every screen, to be looked at.
+"""
 
 from __future__ import annotations
 
 import sys
 from pathlib import Path
 
-from playwright.sync_api import expect
+from playwright.sync_api import Browser, expect
 
-from handsfree.conducts.guide import GUIDE
-from handsfree.glance import Status
-from handsfree.shelf import policy_from
 from handsfree.show.board.notice import Notices
 from handsfree.show.board.server import Board, served
-from handsfree.show.board.written import written
 from tests.browser import chromium
-from tests.dialogues import RUN, TO_RUN, lexicon, told
+from tests.show.board.moments import MOMENTS, notice
 
-WIDTH, HEIGHT = 960, 540
+SIZES = ((1280, 800), (800, 1280), (390, 844))
 
 
-def main(file: Path) -> None:
-    """A line that runs, with its next reminders, as the board shows it."""
-    session = told(after=(*TO_RUN, *RUN), intervals=policy_from("common").intervals).session
-    now = max(mark.at for mark in session.marks.values() if mark.at)
-    seen = GUIDE.glance(session, lexicon().examples(GUIDE.listen(session, False)))
+def draw(browser: Browser, moment: str, size: tuple[int, int], scheme: str, file: Path) -> None:
+    """One moment on one screen. scheme: dark or light."""
+    text, now = notice(moment)
     notices = Notices()
-    notices.put_up(written(seen, Status(heard="42 drops in sixty seconds")))
-    with served(Board(notices, lambda: now), "127.0.0.1", 0) as url, chromium() as browser:
-        page = browser.new_page(viewport={"width": WIDTH, "height": HEIGHT}, color_scheme="dark")
+    notices.put_up(text)
+    with served(Board(notices, lambda: now), "127.0.0.1", 0) as url:
+        viewport = {"width": size[0], "height": size[1]}
+        page = browser.new_page(viewport=viewport, color_scheme=scheme)  # type: ignore[arg-type]
         page.goto(url)
-        expect(page.locator("#heard")).to_contain_text("Heard")
+        expect(page.locator("#heard")).not_to_be_empty()
         page.screenshot(path=file)
+        page.close()
+
+
+def main(place: Path) -> None:
+    """Into a file, a line that runs; into a folder, all."""
+    with chromium() as browser:
+        if not place.is_dir():
+            draw(browser, "it runs", (960, 540), "dark", place)
+            return
+        for moment in MOMENTS:
+            for width, height in SIZES:
+                for scheme in ("dark", "light"):
+                    file = place / f"{moment.replace(' ', '-')}-{width}-{scheme}.png"
+                    draw(browser, moment, (width, height), scheme, file)
 
 
 if __name__ == "__main__":

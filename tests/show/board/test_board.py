@@ -21,10 +21,10 @@ from handsfree.show.board.server import Board, served
 from handsfree.show.board.written import written
 from handsfree.testing.dialogue import START
 from tests.browser import violations
+from tests.show.board.moments import MOMENTS, notice
+from tests.show.board.picture import SIZES
 
 pytestmark = pytest.mark.browser
-
-SIZES = [(1280, 800), (800, 1280), (390, 844)]
 
 
 @dataclass(frozen=True, slots=True)
@@ -143,11 +143,34 @@ def test_can_be_read_on_every_screen(
     page.close()
 
 
-LETTER_PX = "parseFloat(getComputedStyle(document.getElementById('do')).fontSize)"
-
-OVERFLOWING = """() => [...document.querySelectorAll('#do, #say, #alert, #side, #ear')]
+OVERFLOWING = """() => [...document.querySelectorAll('header p, main > *, #side, #heard')]
     .filter((one) => one.scrollWidth > one.clientWidth + 1 || one.scrollHeight > one.clientHeight + 1)
     .map((one) => one.id)"""
+
+
+SMALLEST_PX = """() => Math.min(...[...document.querySelectorAll('p, h1, li, li span')]
+    .filter((one) => one.textContent && !one.hidden && one.id != 'besides')
+    .map((one) => parseFloat(getComputedStyle(one).fontSize)))"""
+
+
+@pytest.mark.parametrize("moment", MOMENTS)
+def test_every_moment_can_be_read(browser: Browser, moment: str) -> None:
+    """On every screen nothing is cut off, and but for long answers no letters are smaller than 5 % of its
+    shorter side: on a tablet of ten inches capitals of 5 mm, 1/600 of three metres (common practice, no
+    source)."""
+    text, now = notice(moment)
+    notices = Notices()
+    notices.put_up(text)
+    with served(Board(notices, lambda: now), "127.0.0.1", 0) as url:
+        page = browser.new_page()
+        for width, height in SIZES:
+            page.set_viewport_size({"width": width, "height": height})
+            page.goto(url)
+            expect(page.locator("#heard")).not_to_be_empty()
+            assert [] == page.evaluate(OVERFLOWING)
+            assert 0.05 * min(width, height) - 0.5 <= page.evaluate(SMALLEST_PX)
+        assert [] == violations(page)
+        page.close()
 
 
 def test_colours_change_from_the_keyboard(browser: Browser, live: Live) -> None:

@@ -7,7 +7,7 @@ const EARS = {
   paused: "Not listening",
 };
 const LOST_S = 25; // The stream gives a sign of life more often.
-const SMALLEST_PX = 24;
+const SMALLEST_PX = 16;
 
 const at = (id) => document.getElementById(id);
 let ahead_ms = 0; // By so much the session's clock is ahead of this device's.
@@ -23,6 +23,7 @@ function show(notice) {
   const { glance, status } = notice;
   put("place", [glance.title, glance.place].filter(Boolean).join(" · "));
   put("do", glance.do);
+  put("besides", notice.besides);
   put("say", glance.say.length ? "Say: " + glance.say.map((one) => `“${one}”`).join(" or ") : "");
   put("alert", glance.alert);
   at("ear").dataset.ear = status.ear;
@@ -66,14 +67,18 @@ function span(s) {
   return hours ? `${hours}:${two(minutes)}:${two(s % 60)}` : `${minutes}:${two(s % 60)}`;
 }
 
-// The step is written as large as its place allows.
+// The step is written as large as its place allows; what is said besides takes no more than its share.
 function fit() {
-  const step = at("do");
-  let size = Math.min(innerHeight, innerWidth) * 0.2;
+  shrink(at("besides"), 0.05);
+  shrink(at("do"), 0.2);
+}
+
+function shrink(element, share) {
+  let size = Math.min(innerHeight, innerWidth) * share;
   do {
-    step.style.fontSize = `${size}px`;
+    element.style.fontSize = `${size}px`;
     size *= 0.93;
-  } while (size > SMALLEST_PX && (step.scrollHeight > step.clientHeight || step.scrollWidth > step.clientWidth));
+  } while (size > SMALLEST_PX && (element.scrollHeight > element.clientHeight || element.scrollWidth > element.clientWidth));
 }
 
 function each_second() {
