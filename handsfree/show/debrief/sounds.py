@@ -16,7 +16,9 @@ _WHY = {LostBy.DEVICE: "lost on the way from the microphone", LostBy.STORE: "the
 def sounds(records: Iterable[e.Recorded], began: datetime) -> Iterator[Sound]:
     """The files that were written all along, whoever ran then. began: of the run."""
     for track in tracks(records):
-        known = {anchor.sound_s for anchor in track.anchors} | {track.length_s or 1.0}
+        moments = (*(anchor.sound_s for anchor in track.anchors), track.length_s or 1.0)
+        # An anchor at the very end and the length were summed up apart: they may differ in their last digits.
+        known = {round(sound_s, 3) for sound_s in moments}
         yield Sound(track.file, tuple((sound_s, _at_s(track, sound_s, began)) for sound_s in sorted(known)))
 
 

@@ -49,3 +49,17 @@ def test_a_file_that_was_cut_off() -> None:
 def test_lost_sound_has_its_place() -> None:
     """Where silence stands in its place, and why."""
     assert [Lost(1801.18, 2.5, "lost on the way from the microphone")] == list(lost(RECORDS, START))
+
+
+def test_an_anchor_at_the_very_end() -> None:
+    """The length and an anchor there may differ by less than a sample: each moment of the sound has a place."""
+    ends = 288.864, 288.86400000000003
+    records = [
+        e.Recorded(START, e.SoundStarted(FILE, START)),
+        e.Recorded(START, e.SoundSynchronised(FILE, Anchor(ends[0], START + after(ends[0])))),
+        e.Recorded(START, e.SoundStopped(FILE, ends[1])),
+    ]
+    (sound,) = sounds(records, START)
+    back = [(at_s, sound_s) for sound_s, at_s in sound.anchors]
+
+    assert [ends[0], 300.0] == [pytest.approx(along(back, at_s)) for at_s in (ends[0], 300.0)]
