@@ -52,7 +52,7 @@ def test_lost_sound_has_its_place() -> None:
 
 
 def test_an_anchor_at_the_very_end() -> None:
-    """The length and an anchor there may differ by less than a sample: each moment of the sound has a place."""
+    """The length and an anchor there may differ by less than a sample; each moment has its place."""
     ends = 288.864, 288.86400000000003
     records = [
         e.Recorded(START, e.SoundStarted(FILE, START)),
