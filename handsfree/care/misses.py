@@ -8,6 +8,7 @@ from handsfree.care.closed import why_closed
 from handsfree.care.commands import Mumble, Say
 from handsfree.care.decision import Decision
 from handsfree.care.proposals import drop
+from handsfree.care.questions.doubt import in_doubt
 from handsfree.care.questions.replies import drop_question
 from handsfree.care.rules import QUESTIONS, SURE, Mode
 from handsfree.care.session import State
@@ -43,11 +44,16 @@ def missed(decision: Decision, mumble: Mumble) -> None:
 
 
 def wavered(decision: Decision, candidates: tuple[Say, ...]) -> None:
-    """Speech that could be two sentences: ask which, where both may be named and none of them confirms."""
+    """Speech that could be two sentences: ask which, where both may be named and none of them confirms; of a
+    question, ask for the part in which they differ."""
     session = decision.session
     decision.add(e.SpeechWavered(tuple(said.text for said in candidates)))
+    doubt = in_doubt(candidates) if session.mode in _ASKED_AGAIN else None
     if session.mode in (Mode.REASONING, Mode.ENDING):
         decision.again()
+    elif doubt is not None:
+        question, name = doubt
+        decision.add(e.QuestionLacking(question.text, name))
     elif (
         session.mode in _ASKED_AGAIN
         and session.misses < MISSES_BEFORE_LEFT_OPEN

@@ -125,6 +125,29 @@ DIALOGUES: tuple[tuple[str, tuple[str, ...], tuple[str, ...]], ...] = (
         ),
     ),
     (
+        "of a question that could be two, the part in doubt is asked for, and nothing else",
+        (
+            "how fast is one litre over six hours | how fast is one litre over sixteen hours",
+            "over six hours",
+            "hourly maintenance for 15 kilos | hourly maintenance for 50 kilos",
+            "fifteen kilos",
+        ),
+        (
+            "Over what time, or at what rate?",
+            "One thousand millilitres, over six hours:"
+            " one hundred sixty six point seven millilitres an hour.",
+            "What weight?",
+            "By the hour, fifteen, one five kilograms: fifty, five zero millilitres an hour."
+            " 4-2-1 by the hour and 100-50-20 by the day do not give the same."
+            " In children isotonic crystalloid (NICE NG29, from a summary).",
+        ),
+    ),
+    (
+        "a question that could be two in more than one part is asked again as a whole",
+        ("how fast is one litre over six hours | how fast is two litres over sixteen hours",),
+        ("Say again?",),
+    ),
+    (
         "two values of one quantity are not taken",
         ("how fast is one litre five hundred mils over six hours",),
         ("I heard two values of the volume. Ask again with one.",),
