@@ -8,6 +8,7 @@ from math import ceil
 
 from handsfree.care import events as e
 from handsfree.care.checklist import Step
+from handsfree.care.closed import why_closed
 from handsfree.care.commands import Answer
 from handsfree.care.decision import Decision
 from handsfree.care.infusion.counting import Count
@@ -41,7 +42,7 @@ def answer(decision: Decision, one: Answer) -> None:
     session = decision.session
     step = target(session, one.rule)
     if step is None:
-        decision.add(e.CommandRefused("No step waits for that now."))
+        decision.add(e.CommandRefused(why_closed(session, one.rule)))
         return
     was = session.mark(step.name)
     if _in_this_breath(decision, step) and not step.value:

@@ -47,8 +47,15 @@ def why_closed(session: Session, *rules: str) -> str:
         return "The needle comes first."
     if session.mode is Mode.CONFIRMING:
         return "First say correct, or wrong."
-    default = "That makes no sense now." if rules[0] in OPEN else "No step waits for that now."
-    return next(filter(None, (_why(session, rule) for rule in rules)), default)
+    return next(filter(None, (_why(session, rule) for rule in rules)), _default(session, rules[0]))
+
+
+def _default(session: Session, rule: str) -> str:
+    if rule in OPEN:
+        return "That makes no sense now."
+    if session.under is not None:
+        return f"{session.checklist.title} is open: go on with it, or say cancel the check."
+    return "No step waits for that now."
 
 
 def _why(session: Session, rule: str) -> str:
@@ -68,5 +75,6 @@ def _not_begun(session: Session, other: Checklist) -> str:
     if other.name in [walk.checklist.name for walk in session.walks]:
         return f"{other.title} is open already."
     if needs and needs not in session.since:
-        return f"{other.title} has to wait: {_NEEDED.get(needs, 'no line is in')} yet."
+        here = f" at {session.name}" if session.others else ""
+        return f"{other.title} has to wait: {_NEEDED.get(needs, 'no line is in')} yet{here}."
     return f"{other.title} has to wait. Finish {session.checklist.title} first, or say cancel the check."

@@ -115,8 +115,13 @@ def _postponed(event: e.ReminderPostponed, session: Session, _: object) -> str:
 
 def _upcoming(event: e.UpcomingTold, session: Session, _: object) -> str:
     if not event.kind:
-        return "No reminder is set."
+        return _no_reminder(session)
     return _when(event) if event.left_s <= -60 else f"Next: {_when(event)}"
+
+
+def _no_reminder(session: Session) -> str:
+    """Of several lines, of the one at hand: another may have one."""
+    return f"No reminder is set for {session.name}." if session.others else "No reminder is set."
 
 
 def _when(event: e.UpcomingTold) -> str:
@@ -148,7 +153,7 @@ MOST_TOLD = 5
 
 def _reminders(event: e.RemindersTold, session: Session, _: object) -> str:
     if not event.due:
-        return "No reminder is set."
+        return _no_reminder(session)
     return " ".join(_when(one) for one in event.due[:MOST_TOLD])
 
 

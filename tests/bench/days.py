@@ -58,8 +58,15 @@ class Silent:
     def hush(self) -> None:
         """Nothing is being said."""
 
-    def chime(self, chime: object) -> None:
+    def chime(self, chime: object) -> float:
         """No sound."""
+        return 0.0
+
+    def beat(self, drops_per_min: object) -> None:
+        """No sound."""
+
+    def speak_as(self, manner: object) -> None:
+        """In no manner."""
 
 
 class Sampled:

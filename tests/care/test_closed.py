@@ -30,6 +30,21 @@ REFUSED: tuple[tuple[tuple[str, ...], str, str], ...] = (
         "handover",
         "Handover has to wait. Finish Site check first, or say cancel the check.",
     ),
+    (
+        (*WHOLE, "site check"),
+        "gloved",
+        "Site check is open: go on with it, or say cancel the check.",
+    ),
+    (
+        (*WHOLE, "this is bed one", "new patient bed two"),
+        "bed two site check",
+        "Site check has to wait: no line is in yet at bed two.",
+    ),
+    (
+        (*WHOLE, "this is bed one", "site check", "new patient bed two"),
+        "bed one site's fine",
+        "Bed one: Site check is open: go on with it, or say cancel the check.",
+    ),
     ((*ORDER[:1], "normal saline"), "site check", "First say correct, or wrong."),
     ((*TO_FLUID, "lactated ringer's"), "next", "This step is stopped. Answer again, or say new order."),
     ((*TO_NEEDLE, "sharp scratch"), "site check", "The needle comes first."),

@@ -59,7 +59,7 @@ DIALOGUES = (
         ("site check", "patient is told", "needle stick", "say again"),
         (
             "Site check. Look and feel around the site. Any swelling?",
-            "No step waits for that now.",
+            "Site check is open: go on with it, or say cancel the check.",
             "Needle stick. Make the sharp safe. Wash with soap and water. Report it at once."
             " Follow local protocol.",
             "Needle stick. Make the sharp safe. Wash with soap and water. Report it at once."
