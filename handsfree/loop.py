@@ -142,14 +142,15 @@ class Corridor(Generic[S]):
             raise
 
     def _judged(self, utterance: Utterance) -> Command:
-        allowed, now = self.conduct.listen(self.session, not self._answers(utterance)), self.clock.now()
+        allowed = self.conduct.listen(self.session, not self._answers(utterance))
+        decided_at = self._decided_at(utterance)
         sentences = self.lexicon.grammar(allowed)
         outcome = judge(sentences, utterance, means=by_reading)
         alone = isinstance(outcome, Heard) and outcome.command != REPORT
         loose = allowed.loose and not alone
         found = spotted(sentences, utterance, reading, self.lexicon.common) if loose else ()
         if found:
-            said = spotted_answers(found, utterance, now)
+            said = spotted_answers(found, utterance, decided_at)
             self._overhear(said.text)
             return said
         match outcome:
@@ -157,10 +158,10 @@ class Corridor(Generic[S]):
                 return Mumble(outcome.text)
             case Heard():
                 self._overhear(outcome.text)
-                return understood(outcome, utterance, now)
+                return understood(outcome, utterance, decided_at)
             case Ambiguous(_, candidates):
                 self._overhear(f"{candidates[0].text}?")
-                return Waver(tuple(understood(one, utterance, now) for one in candidates))
+                return Waver(tuple(understood(one, utterance, decided_at) for one in candidates))
             case NotUnderstood() if not self._meant(utterance):
                 return Tick()
             case NotUnderstood(text):
@@ -170,7 +171,7 @@ class Corridor(Generic[S]):
                 self._overhear(f"({text})", understood=False)
                 if free:
                     return Mumble(text, self._clipped(utterance))
-                open_ended = begun(sentences, utterance, now)
+                open_ended = begun(sentences, utterance, decided_at)
                 if open_ended is not None:
                     return replace(open_ended, sound=self._clipped(utterance))
                 return Mumble(text, closed=self.lexicon.rules_of(utterance.alternatives[0].words))
@@ -185,9 +186,13 @@ class Corridor(Generic[S]):
             self._happen((e.CommandRefused("The sound of that was not kept."),))
             return ""
 
+    def _decided_at(self, utterance: Utterance) -> datetime:
+        """When the sound was heard with which it was decided: some time ago, on a machine that is busy."""
+        return self.clock.now() - timedelta(seconds=utterance.late_s)
+
     def _answers(self, utterance: Utterance) -> bool:
         """Whether speech began while an answer needed no call word."""
-        began = self.clock.now() - timedelta(seconds=utterance.decided_s - utterance.start_s)
+        began = self._decided_at(utterance) - timedelta(seconds=utterance.decided_s - utterance.start_s)
         return self._listening_until is not None and began < self._listening_until
 
     def _overhear(self, text: str, *, understood: bool = True) -> None:

@@ -81,6 +81,7 @@ class Utterance:
     over_room_db: by how much its loud moments stand over its quiet ones, the room's sound.
     pcm: the sound itself, as in Frame; empty for typed lines.
     lost: the share of the speech in whose place there is silence, because the machine was too slow.
+    late_s: how long ago the sound at `decided_s` was heard: a device holds it back, and a machine computes.
     below_db: by how much it is quieter than the loudest of what was said in the minute before.
     """
 
@@ -91,6 +92,7 @@ class Utterance:
     pcm: bytes = b""
     over_room_db: float = 60.0
     lost: float = 0.0
+    late_s: float = 0.0
     below_db: float = 0.0
 
 
@@ -209,8 +211,7 @@ class Gate(Enum):
 class Manner:
     """How the program speaks.
 
-    loudness, pace: steps above what it begins with, below where negative. voice: which one, counted on from
-    the first, round and round.
+    loudness, pace: steps above what it begins with. voice: which one, counted on from the first.
     """
 
     loudness: int = 0

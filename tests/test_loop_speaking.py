@@ -2,16 +2,20 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
+from datetime import datetime, timedelta
+from typing import Any
 
 import pytest
 
 from handsfree.care import events as e
+from handsfree.care.commands import Say
 from handsfree.clock import SoundClock
 from handsfree.loop import Corridor
 from handsfree.mouth import ECHO_S
 from handsfree.record import CODEC
 from handsfree.say.length import spoken_length_s
+from handsfree.signals import Utterance
 from handsfree.testing.dialogue import SESSION
 from handsfree.testing.doors import FakeDoor, said
 from handsfree.testing.voice import FakeVoice
@@ -89,3 +93,28 @@ def test_what_confirms_has_its_window(at_s: float, confirms: bool) -> None:
 def test_what_nobody_hears_is_said_at_once() -> None:
     """Where nobody hears it speak, as with speech into a file, it can be answered at once."""
     assert "correct" in Spoken(False, (*TO_READ_BACK, ("correct", FLUID_S + 0.6)), aloud=False).understood()
+
+
+@pytest.mark.parametrize("late_s", [0.0, 0.9])
+def test_words_ended_when_they_were_heard(late_s: float) -> None:
+    """However long the machine took until they were understood: a tie is timed from when it was said."""
+    moments: list[timedelta] = []
+
+    def changed(corridor: Corridor) -> None:
+        plain, door = corridor.conduct.decide, corridor.door.next
+
+        def kept(session: Any, command: Any, at: datetime) -> Any:
+            if isinstance(command, Say):
+                assert command.said_at is not None
+                moments.append(at - command.said_at)
+            return plain(session, command, at)
+
+        def late(until: datetime | None) -> Any:
+            one = door(until)
+            return replace(one, late_s=late_s) if isinstance(one, Utterance) else one
+
+        corridor.conduct = replace(corridor.conduct, decide=kept)
+        corridor.door.next = late  # type: ignore[method-assign]
+
+    told("two identifiers", change=changed)
+    assert [timedelta(seconds=late_s)] == moments

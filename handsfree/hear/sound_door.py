@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import threading
 from collections.abc import Iterator
-from datetime import datetime
+from dataclasses import replace
+from datetime import datetime, timedelta
 from queue import Empty, SimpleQueue
 
 from handsfree.clock import SoundClock
@@ -55,8 +56,9 @@ class LiveDoor:
     def __init__(self, source: Source, ear: Ear, clock: Clock) -> None:
         self._ear = GatedEar(ear)
         self._watch, self._gate, self._stirred = SoundWatch(), Gate.DEAF, False
+        self._came_at = clock.now()
         self._clock = clock
-        self._queue: SimpleQueue[Frame | Exception | None] = SimpleQueue()
+        self._queue: SimpleQueue[tuple[Frame, datetime] | Exception | None] = SimpleQueue()
         self._over = threading.Event()
         self._thread = threading.Thread(target=self._take, args=(source,), name="microphone", daemon=True)
         self._thread.start()
@@ -79,16 +81,18 @@ class LiveDoor:
                 self._stirred = self._ear.stirred
                 return Stirred(self._stirred)
             try:
-                frame = self._queue.get(timeout=seconds_left(self._clock, until))
+                came = self._queue.get(timeout=seconds_left(self._clock, until))
             except Empty:
                 return Lapsed()
-            if not isinstance(frame, Frame):
-                self._queue.put(frame)  # an end stays the end
-            if isinstance(frame, Exception):
-                raise frame
-            if utterance := self._heard(frame):
-                return utterance
-            if frame is None:
+            if not isinstance(came, tuple):
+                self._queue.put(came)  # an end stays the end
+            if isinstance(came, Exception):
+                raise came
+            if came is not None:
+                self._came_at = came[1] - timedelta(seconds=came[0].taken.late_s)
+            if utterance := self._heard(came and came[0]):
+                return replace(utterance, late_s=(self._clock.now() - self._came_at).total_seconds())
+            if came is None:
                 return ENDED
 
     def close(self) -> None:
@@ -109,7 +113,7 @@ class LiveDoor:
             for frame in source.frames():
                 if self._over.is_set():
                     return
-                self._queue.put(frame)
+                self._queue.put((frame, self._clock.now()))
         except Exception as failed:  # a thread that dies must not leave the loop waiting
             self._queue.put(failed)
         else:

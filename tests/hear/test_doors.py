@@ -6,6 +6,7 @@ import io
 import os
 import threading
 from collections.abc import Iterator
+from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
@@ -30,12 +31,13 @@ from handsfree.signals import (
     Lapsed,
     Noticed,
     Stirred,
+    Taken,
     Trouble,
     Utterance,
 )
 from handsfree.testing.door_contract import check_closed, check_deaf, check_heard, check_lapse
 from handsfree.testing.doors import FakeDoor, said
-from handsfree.testing.ears import FakeEar, FakeSource
+from handsfree.testing.ears import FakeEar, FakeSource, written
 from handsfree.testing.sentences import ListedSentences
 from handsfree.testing.sound_device import FakeSoundDevice, Overflow, Sound, Unplugged
 from tests.hear.sound import noise, tone
@@ -114,6 +116,34 @@ def test_live_door_tells_that_somebody_speaks() -> None:
         Stirred(True), ("go", "back"), Stirred(False), Stirred(True), ("next",), Stirred(False), came[-1]
     ]  # fmt: skip
     assert isinstance(came[-1], Closed)
+
+
+class Counted:
+    """A source that tells when the last of its frames has come in."""
+
+    def __init__(self, *frames: Frame) -> None:
+        self._frames, self.done = frames, threading.Event()
+
+    def frames(self) -> Iterator[Frame]:
+        yield from self._frames
+        self.done.set()
+
+
+@pytest.mark.parametrize(("held_back_s", "computed_s"), [(0.0, 0.0), (0.1, 0.0), (0.0, 0.7), (0.1, 0.7)])
+def test_live_door_tells_how_late_an_utterance_comes(held_back_s: float, computed_s: float) -> None:
+    """By how long the device held the sound back, and by how long the machine was busy since."""
+    clock = SoundClock(START)
+    frames = [replace(one, taken=Taken(late_s=held_back_s)) for one in written("next", "", "")]
+    source = Counted(*frames)
+    door = LiveDoor(source, FakeEar(), clock)
+    door.open(SENTENCES, Gate.OPEN, "")
+    source.done.wait()
+    clock.advance(computed_s)
+
+    assert Stirred(True) == door.next(None)
+    utterance = door.next(None)
+    assert isinstance(utterance, Utterance)
+    assert pytest.approx(held_back_s + computed_s) == utterance.late_s
 
 
 def test_typed_door_keeps_the_contract() -> None:
