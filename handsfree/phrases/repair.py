@@ -23,4 +23,6 @@ def repairs(words: tuple[str, ...], known: AbstractSet[str]) -> Iterator[tuple[s
     for small in SMALL:
         if small in known:
             for place in range(len(words) + 1):
-                yield (*words[:place], small, *words[place:])
+                # "Forty" may be "for two": nothing is put before a number.
+                if not holds_number(words[place : place + 1]):
+                    yield (*words[:place], small, *words[place:])
