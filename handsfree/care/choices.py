@@ -15,7 +15,10 @@ _SCALES = (1, 60, 1000)
 
 @dataclass(frozen=True, slots=True)
 class Choice:
-    """Two commands of which one was said, the likelier first. due: when the question lapses."""
+    """Commands of which one was said, the likelier first: two, or one for each of several lines.
+
+    due: when the question lapses.
+    """
 
     candidates: tuple[Say, ...]
     due: datetime
@@ -28,8 +31,11 @@ def answers_of(said: Say) -> tuple[Answer, ...]:
 
 
 def difference(candidates: tuple[Say, ...]) -> tuple[Answer, Answer] | None:
-    """The one answer in which two sentences differ, as each has it; None where they differ in more."""
-    one, other = (answers_of(said) for said in candidates)
+    """The one answer in which two sentences differ, as each has it; None where they differ in more, or where
+    it is asked which of more lines is meant."""
+    if len(candidates) != 2:
+        return None
+    one, other = map(answers_of, candidates)
     if [answer.rule for answer in one] != [answer.rule for answer in other]:
         return None
     pairs = [(mine, yours) for mine, yours in zip(one, other, strict=True) if mine.value != yours.value]

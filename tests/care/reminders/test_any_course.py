@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from dataclasses import replace
 from datetime import datetime, timedelta
 
@@ -194,5 +195,8 @@ class Course(RuleBasedStateMachine):
 
 TestAnyCourse = Course.TestCase
 TestAnyCourse.settings = settings(
-    max_examples=15, stateful_step_count=20, deadline=None, suppress_health_check=list(HealthCheck)
+    max_examples=30 if os.environ.get("CI") else 15,
+    stateful_step_count=30,
+    deadline=None,
+    suppress_health_check=list(HealthCheck),
 )

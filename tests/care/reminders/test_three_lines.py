@@ -11,6 +11,7 @@ from handsfree.care.commands import Command, Say, Tick
 from handsfree.care.lines import evolve_lines
 from handsfree.care.reminders.memory import set_back
 from handsfree.care.session import Session
+from handsfree.say.wording_choices import which
 from handsfree.testing.dialogue import START
 from tests.care.reminders.days import Day, answers, running
 
@@ -131,3 +132,17 @@ def test_twelve_hours_with_three_lines() -> None:
         "bag_low": [7.5],
         "bag_empty": [8],
     }
+
+
+def test_which_of_three_is_asked_and_answered_by_name() -> None:
+    """A look at the site may be for any of three, none of them at hand; the same again tells nothing."""
+    day = three()
+    day.do(Say("line_begun", "new patient bed four", reason="bed four"))
+    for said in (answers("site_fine"), Say("line", "bed two", reason="bed two")):
+        day.do(answers("site_fine"))
+        choice = day.session.choice
+        assert choice is not None
+        assert set(BEDS) == {one.line for one in choice.candidates}
+        assert which(choice.candidates) == "For bed one, or bed two, or bed three?"
+        day.do(said)
+        assert None is day.session.choice
