@@ -8,7 +8,6 @@ from handsfree.care.practice.scoring import Part, Points
 from handsfree.care.practice.session import Practice
 from handsfree.care.practice.standards import standards
 from handsfree.say.wording_practice import named, what_failed
-from handsfree.say.wording_values import capital
 from handsfree.show.debrief.score import Rule, Score
 from handsfree.show.debrief.titles import title
 
@@ -52,4 +51,4 @@ def _text(one: Points, session: Practice) -> str:
         f"at most {rule.at_most_s} s" if rule.at_most_s else "",
         f"without {', '.join(map(named, rule.never))}" if rule.never else "",
     )
-    return f"{capital(named(rule.name))}: {', '.join(filter(None, bounds))}. {rule.why}".strip()
+    return f"{named(rule.name)}: {', '.join(filter(None, bounds))}. {rule.why}".strip()
