@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field, replace
 from datetime import datetime, timedelta
+from itertools import pairwise
 from typing import Any
 
 import pytest
@@ -47,8 +48,12 @@ class Spoken:
         return [CODEC.decode(row) for row in journal.read(SESSION)]
 
     def understood(self) -> list[str]:
-        """What counted, in order."""
-        return [event.text for event in self.run() if isinstance(event, e.SpeechUnderstood)]
+        """What counted, in order: not what was refused."""
+        return [
+            event.text
+            for event, then in pairwise((*self.run(), None))
+            if isinstance(event, e.SpeechUnderstood) and not isinstance(then, e.CommandRefused)
+        ]
 
 
 OPENING_S = spoken_length_s(told().corridor.mouth.last_said)

@@ -10,7 +10,7 @@ from handsfree.care.decision import Decision
 from handsfree.care.proposals import drop
 from handsfree.care.questions.doubt import in_doubt
 from handsfree.care.questions.replies import drop_question
-from handsfree.care.rules import QUESTIONS, SURE, Mode
+from handsfree.care.rules import OPEN, QUESTIONS, SURE, Mode
 from handsfree.care.session import State
 
 MISSES_BEFORE_CHOICES = 2
@@ -24,10 +24,12 @@ _ASKED_AGAIN = (Mode.WALKING, Mode.CONFIRMING, Mode.STOPPED)
 def missed(decision: Decision, mumble: Mumble) -> None:
     """Speech that is no sentence now; a command that makes no sense now is refused in words."""
     session = decision.session
-    if mumble.closed and session.mode in _ASKED_AGAIN:
+    # What confirms, said outside its window, others may have said: nothing is made of it.
+    closed = [rule for rule in mumble.closed if rule not in SURE or session.mode not in OPEN[rule]]
+    if closed and session.mode in _ASKED_AGAIN:
         # How sure was never weighed: the judge knew only what is open.
-        decision.add(e.SpeechUnderstood(mumble.closed[0], mumble.text, confidence=0.0, changes=False))
-        decision.add(e.CommandRefused(why_closed(session, *mumble.closed)))
+        decision.add(e.SpeechUnderstood(closed[0], mumble.text, confidence=0.0, changes=False))
+        decision.add(e.CommandRefused(why_closed(session, *closed)))
         return
     decision.add(e.SpeechNotUnderstood(mumble.text, mumble.sound))
     misses = decision.session.misses

@@ -135,8 +135,8 @@ WEIGHED = Needs(any=0.85, number=0.88, lone=0.9, far=0.98)
 taken for others in quiet and at 15 dB; numbers and lone words more; a lone word from far only in quiet."""
 
 TOLD = Needs(any=0.5, number=0.6, lone=0.6, far=0.9)
-"""For an ear that tells itself how sure it is of its words; docs/accuracy.md shows the table. More would refuse
-people what they say in quiet: all values are read back on such an ear."""
+"""For an ear that tells itself how sure it is of its words; docs/accuracy.md shows the table. More would
+refuse people what they say in quiet: all values are read back on such an ear."""
 
 
 ASKED = 0.6

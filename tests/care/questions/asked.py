@@ -8,9 +8,12 @@ from typing import Any, TypeVar
 from handsfree.care import events as e
 from handsfree.record import CODEC
 from handsfree.testing.dialogue import SESSION, Talk
-from tests.dialogues import ORDER, told
+from tests.dialogues import EQUIPMENT, ORDER, told
 
 Kind = TypeVar("Kind")
+
+TO_PLAN = (*ORDER, *EQUIPMENT[:5])
+"""Volume, time and set are confirmed: 1000 mL over 8 h on a 20 set."""
 
 
 def asked(*said: str, after: tuple[str, ...] = ORDER, **begun: Any) -> Talk:
