@@ -19,6 +19,7 @@ from handsfree.keep.chain import START, End, canonical, link
 from handsfree.keep.claim import Claims
 from handsfree.keep.database import copied, file_of, opened, scrub, url_of
 from handsfree.keep.ends import Ends
+from handsfree.keep.folder import made
 from handsfree.keep.rescue import rescued
 from handsfree.keep.salvage import salvaged
 from handsfree.keep.table import EVENTS, METADATA
@@ -58,7 +59,7 @@ class SqlJournal:
     def probe(self) -> None:
         """Refuse now what would fail later: a store without room, or read-only. Raises StoreFailed."""
         with faults.told(self._store):
-            self._folder.mkdir(parents=True, exist_ok=True)
+            made(self._folder)
             if shutil.disk_usage(self._folder).free < ROOM_BYTES:
                 raise faults.full(self._store)
             self._ends.write({})
@@ -69,7 +70,7 @@ class SqlJournal:
     def claim(self, session: str) -> None:
         """Keep other programs from this session until the journal is closed. Raises NotSo, StoreFailed."""
         with faults.told(self._store):
-            self._folder.mkdir(parents=True, exist_ok=True)
+            made(self._folder)
             self._claims.take(session)
 
     def append(self, rows: Iterable[Row]) -> None:
@@ -142,7 +143,7 @@ class SqlJournal:
 
     def _ready(self) -> Engine:
         if not self._is_ready:
-            self._folder.mkdir(parents=True, exist_ok=True)
+            made(self._folder)
             METADATA.create_all(self._engine)
             self._is_ready = True
         return self._engine

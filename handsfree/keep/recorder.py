@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from handsfree.errors import StoreFailed
+from handsfree.keep.folder import made
 from handsfree.signals import SAMPLE_RATE
 
 
@@ -26,7 +27,7 @@ class Clips:
         file = self._folder / place
         unfinished = file.with_suffix(".part")
         try:
-            file.parent.mkdir(parents=True, exist_ok=True)
+            made(file.parent)
             samples = np.frombuffer(pcm, dtype="<i2")
             soundfile.write(unfinished, samples, SAMPLE_RATE, format="OGG", subtype="OPUS")
             unfinished.replace(file)

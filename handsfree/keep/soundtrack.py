@@ -12,6 +12,7 @@ from threading import Thread
 from typing import Any, BinaryIO
 
 from handsfree.errors import StoreFailed
+from handsfree.keep.folder import made
 from handsfree.signals import FRAME_S, FRAME_SAMPLES, SAMPLE_RATE, Frame, Noticed, Trouble
 from handsfree.timeline import LostBy, Silence
 
@@ -132,7 +133,7 @@ def _created(folder: Path, session: str) -> tuple[str, BinaryIO]:
     held = folder / "sound" / session
     number = 1
     try:
-        held.mkdir(parents=True, exist_ok=True)
+        made(held)
         while (file := held / f"soundtrack-{number}.ogg").exists():
             number += 1
         return file.relative_to(folder).as_posix(), file.open("x+b", buffering=0)
