@@ -8,6 +8,7 @@ import socket
 import subprocess
 import sys
 from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import timedelta
 from pathlib import Path
@@ -40,12 +41,22 @@ class Live:
         self.process.stdin.flush()
 
 
+RECORDED = Path(__file__).parents[3] / "audio_fixtures" / "sessions" / "aid_station_long.ogg"
+
+
 @pytest.fixture
 def live(tmp_path: Path) -> Iterator[Live]:
+    with guided(tmp_path, "--ear", "typed") as session:
+        yield session
+
+
+@contextmanager
+def guided(folder: Path, *options: str) -> Iterator[Live]:
+    """A guide with its board, until this is over."""
     at = f"127.0.0.1:{_free_port()}"
-    command = [sys.executable, "-m", "handsfree", "guide", "--ear", "typed", "--board-at", at]
+    command = [sys.executable, "-m", "handsfree", "guide", *options, "--board-at", at]
     with subprocess.Popen(
-        [*command, "--sessions", str(tmp_path)],
+        [*command, "--sessions", str(folder)],
         stdin=subprocess.PIPE,
         stdout=subprocess.DEVNULL,
         stderr=subprocess.PIPE,
@@ -86,6 +97,39 @@ def test_shows_the_step_and_what_was_heard(browser: Browser, live: Live) -> None
     live.say("stop listening")
     expect(page.locator("#ear-words")).to_have_text("Not listening")
     page.close()
+
+
+@pytest.mark.vosk
+@pytest.mark.usefixtures("vosk_model")
+@pytest.mark.timeout(300)
+def test_follows_a_session_that_is_heard(browser: Browser, tmp_path: Path) -> None:
+    """A recorded person answers, as fast as the machine hears: every step comes to the board in its turn."""
+    page = browser.new_page()
+    page.add_init_script(SEEN)
+    with guided(tmp_path, "--ear", "vosk", "--from", str(RECORDED)) as session:
+        page.goto(session.url)
+        session.process.wait(240)
+        steps = iter(page.evaluate("window.seen"))
+    assert [] == [step for step in IN_TURN if not any(step in one for one in steps)]
+    page.close()
+
+
+IN_TURN = (
+    "Which fluid is ordered?",
+    "1000 millilitres. Correct?",
+    "Tourniquet on.",
+    "Look for blood in the chamber",
+    "Tourniquet off, before the needle comes out.",
+    "Flush slowly.",
+    "set forty two, four two drops a minute",
+    "Every step is done.",
+)
+"""Of what is to be done, in this order."""
+
+SEEN = """window.seen = []; new MutationObserver(() => {
+    const step = document.getElementById('do')?.textContent;
+    if (step && step != window.seen.at(-1)) window.seen.push(step);
+}).observe(document, {subtree: true, childList: true, characterData: true});"""
 
 
 def test_comes_back_after_a_lost_connection(browser: Browser, live: Live) -> None:
