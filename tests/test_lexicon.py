@@ -124,9 +124,10 @@ def test_what_is_prepared_is_there() -> None:
 @pytest.mark.parametrize("step", ["order_volume", "needle"])
 def test_compiled_over_all_is_compiled_alone(step: str, call_word: str) -> None:
     """What moments share is laid once, and each means what it would mean by itself."""
-    texts = {shipped().name: vocabulary(shipped()).text}
-    library = read_library([shipped().name, *SHIPPED], lambda name: texts.get(name) or read_shipped(name))
-    now = listen(Session(shipped(), START, step=step), called=True)
+    single = replace(shipped(), others=())
+    texts = {single.name: vocabulary(single).text}
+    library = read_library([single.name, *SHIPPED], lambda name: texts.get(name) or read_shipped(name))
+    now = listen(Session(single, START, step=step), called=True)
     alone = compile_grammar(moment(library, now, call_word), sounds=sounds())
-    over = Lexicon(vocabulary(shipped()), read_shipped, knows_all, sounds(), call_word).grammar(now)
+    over = Lexicon(vocabulary(single), read_shipped, knows_all, sounds(), call_word).grammar(now)
     assert (alone.public, alone.words, alone.jsgf()) == (over.public, over.words, over.jsgf())

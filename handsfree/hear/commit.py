@@ -183,7 +183,16 @@ class Committer:
         alternatives = tuple(_begun_at(one, began_s) for one in in_front(alternatives, pcm, sentences))
         lost = _lost(heard, end_s - start_s)
         below_db = self._below_db(decided_s, max(frame.taken.level_db for frame in heard))
-        return Utterance(alternatives, start_s, end_s, decided_s, pcm, over_room_db(pcm), lost, below_db)
+        return Utterance(
+            alternatives,
+            start_s,
+            end_s,
+            decided_s,
+            pcm,
+            over_room_db=over_room_db(pcm),
+            lost=lost,
+            below_db=below_db,
+        )
 
     def _below_db(self, now_s: float, level_db: float) -> float:
         """By how much this is quieter than the loudest that was said lately, itself included."""

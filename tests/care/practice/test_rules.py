@@ -33,6 +33,11 @@ ONE_EACH = {
     "end": "end session",
     "end_it": "yes end it",
     "wrong": "wrong",
+    "louder": "speak up",
+    "softer": "speak softer",
+    "faster_speech": "faster speech",
+    "slower_speech": "slower speech",
+    "other_voice": "another voice",
 }
 """By command: a sentence that says it."""
 

@@ -32,7 +32,7 @@ def test_a_whole_session() -> None:
     assert {State.DONE} == {step.state for step in run.steps}
     assert () == run.critical == run.gaps
     assert len([step for step in session.checklist.steps if session.applies(step)]) == len(run.steps)
-    assert ["Write the label: date, time, gauge, site, and your initials."] == [
+    assert ["Write the label: the date, the time, the gauge, the site, and your initials."] == [
         step.title for step in run.steps if step.name == "labelled"
     ]
     assert ["one thousand millilitres"] == [step.value for step in run.steps if step.name == "order_volume"]
