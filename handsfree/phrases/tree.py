@@ -106,7 +106,8 @@ class Rules:
         """Full name of the rule of this full or short name; KeyError where there is none or more than one."""
         if name in self.by_name:
             return name
-        found = [full for full in self.by_name if short(full) == name]
+        behind = f".{name}"
+        found = [full for full in self.by_name if full.endswith(behind)]
         if len(found) != 1:
             raise KeyError(name)
         return found[0]
