@@ -120,7 +120,7 @@ def commands(mode: Mode) -> tuple[str, ...]:
     return tuple(rule for rule, modes in OPEN.items() if mode in modes and rule not in OTHERS)
 
 
-SURE: Mapping[str, float] = MappingProxyType(dict.fromkeys(("correct", "end_it", "override"), 0.93))
+SURE: Mapping[str, float] = MappingProxyType(dict.fromkeys(("correct", "end_it", "override"), 0.9))
 """By grammar rule: the confidence that a command needs beyond the judge's own; doubt means: not said.
 What lets a number act costs most when it was not meant. Read from the table of thresholds in
 docs/accuracy.md: from here on nothing was heard that was not said, in quiet, in noise of 15 dB, and from

@@ -130,9 +130,9 @@ class Needs:
         return self.number if holds_number(node.words) else self.any
 
 
-WEIGHED = Needs(any=0.85, number=0.88, lone=0.9, far=0.98)
+WEIGHED = Needs(any=0.85, number=0.88, lone=0.88, far=0.98)
 """For confidence by SCALE, from the table of thresholds (docs/accuracy.md): the least at which no words were
-taken for others in quiet and at 15 dB; numbers and lone words more; a lone word from far only in quiet."""
+taken for others in quiet and at 15 dB; numbers and lone words more, a lone word from far most."""
 
 TOLD = Needs(any=0.5, number=0.6, lone=0.6, far=0.9)
 """For an ear that tells itself how sure it is of its words; docs/accuracy.md shows the table. More would

@@ -58,5 +58,5 @@ def commands(mode: Mode) -> tuple[str, ...]:
     return tuple(rule for rule, modes in OPEN.items() if mode in modes and rule not in stand_in)
 
 
-SURE: Mapping[str, float] = MappingProxyType({"end_it": 0.93})
+SURE: Mapping[str, float] = MappingProxyType({"end_it": 0.9})
 """By grammar rule: the confidence that a command needs beyond the judge's own, as in a guided session."""
