@@ -29,7 +29,7 @@ from handsfree.phrases.grammar import Grammar
 from handsfree.phrases.tree import short
 from handsfree.signals import SAMPLE_RATE
 from tests.bench import people_recordings as people
-from tests.bench.hearing_grammars import FOLDER, compiled
+from tests.bench.hearing_grammars import compiled
 from tests.bench.hearing_sentences import drawn
 from tests.bench.people_recordings import Recording
 from tests.voice.noises import Sound, at_level, white
@@ -84,7 +84,7 @@ class Utterance:
             "source": first.package,
             "licence": first.licence,
             "split": "report",
-            "grammar": str(FOLDER / f"{self.grammar}.jsgf"),
+            "grammar": f"tests/bench/grammars/{self.grammar}.jsgf",
             "sentence": self.sentence,
             "rule": self.rule,
             "breath_s": self.breath_s,
