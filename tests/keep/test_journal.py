@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import hashlib
 import json
-import os
 import shutil
 import sqlite3
 from collections.abc import Callable, Iterator
@@ -295,12 +294,3 @@ def test_passwords_are_not_told(tmp_path: Path) -> None:
         journal.probe()
 
     assert "secret" not in str(told.value)
-
-
-@pytest.mark.skipif(os.name != "posix", reason="other systems keep other rights")
-def test_no_other_account_can_look_into_it(tmp_path: Path) -> None:
-    """A folder that is made is its owner's alone; one that was there stays as it is."""
-    tmp_path.chmod(0o755)
-    filled(tmp_path / "new" / "sessions")
-    filled(tmp_path)
-    assert [0o700, 0o755] == [one.stat().st_mode & 0o777 for one in (tmp_path / "new" / "sessions", tmp_path)]
