@@ -40,7 +40,10 @@ def in_front(
     levels = 10 * np.log10(np.convolve(10 ** (levels_db(pcm) / 10), smooth / smooth.size, "same"))
     best: dict[tuple[str, ...], Alternative] = {}
     for one in alternatives:
-        front = one if not one.ends_s or sentences.match(one.words) else _front(one, levels)
+        front = _front(one, levels) if one.ends_s else one
+        # The grammar is asked where there is something to ask: seldom is a word that quiet.
+        if front.words == one.words or sentences.match(one.words):
+            front = one
         best.setdefault(front.words, front)
     return tuple(best.values())
 

@@ -93,7 +93,8 @@ class _VoskRecogniser:
             # Vosk's times run on from utterance to utterance.
             ends_s = tuple(word["end"] - self._before_s for word in reading.get("result", ()))
             # The same words come more than once, with other pauses between them.
-            price = self._prices.of(words)
-            best.setdefault(words, Alternative(words, reading["confidence"], ends_s=ends_s, price=price))
+            if words not in best:
+                price = self._prices.of(words)
+                best[words] = Alternative(words, reading["confidence"], ends_s=ends_s, price=price)
         self._before_s = self._fed_s
         return tuple(best.values())

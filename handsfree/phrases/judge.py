@@ -196,8 +196,13 @@ def evidence(found: Sequence[Candidate], utterance: Utterance) -> Evidence:
         behind=_within(likeliest - best),
         outside=_within(best - unknown),
         words=min(len(found[0].node.words), LONGEST),
-        noise=max(0.0, CLEAR_DB - utterance.over_room_db) / 10,
+        noise=noise(utterance),
     )
+
+
+def noise(utterance: Utterance) -> float:
+    """Tens of decibels that are missing to CLEAR_DB between speech and room."""
+    return max(0.0, CLEAR_DB - utterance.over_room_db) / 10
 
 
 def _sure(

@@ -12,7 +12,7 @@ from collections.abc import Callable, Iterator, Sequence
 from collections.abc import Set as AbstractSet
 from dataclasses import dataclass
 
-from handsfree.phrases.judge import CLEAR_DB, SCORE
+from handsfree.phrases.judge import SCORE, noise
 from handsfree.phrases.opposites import negates
 from handsfree.ports import Sentences
 from handsfree.signals import REPORT, Alternative, Node, Utterance
@@ -98,8 +98,7 @@ def spotted(
 def _shares(utterance: Utterance, found: Sequence[tuple[Alternative, tuple[_Place, ...]]]) -> list[float]:
     """How likely each reading is, all together 1."""
     scores = [one.score + EXPECTED * sum(place.weight for place in its) for one, its in found]
-    noise = max(0.0, CLEAR_DB - utterance.over_room_db) / 10
-    shares = SCORE.shares([max(scores), *scores], noise)[1:]
+    shares = SCORE.shares([max(scores), *scores], noise(utterance))[1:]
     return [share / sum(shares) for share in shares]
 
 

@@ -10,10 +10,12 @@ import vosk
 
 from handsfree.hear.models import find_model
 from handsfree.hear.overlay import overlaid
-from handsfree.hear.vosk_ear import ALTERNATIVES
+from handsfree.hear.vosk_ear import ALTERNATIVES, WEIGHTS
 from handsfree.hear.vosk_prices import COUNTED, Prices
 from handsfree.signals import SAMPLE_RATE
-from tests.hear.sound import speech
+from handsfree.testing.sentences import ListedSentences
+from tests.ears import vosk as vosk_ear
+from tests.hear.sound import frames, silence, speech
 
 PHRASES = ("set fifteen", "set fifty one", "set fifty two")
 # Eleven words, ends among them: set 3, fifteen 1, fifty 2, one 1, two 1, end 3.
@@ -47,6 +49,18 @@ def test_what_is_listed_more_often_is_no_likelier() -> None:
     for words in both:
         sound = few[words] + Prices(once).of(words)
         assert sound == pytest.approx(many[words] + Prices(often).of(words), abs=0.1)
+
+
+@pytest.mark.vosk
+@pytest.mark.usefixtures("vosk_model")
+def test_the_ear_tells_the_price_of_each_reading() -> None:
+    """What it charged for the words goes with them to the judge."""
+    sentences = ListedSentences(*PHRASES)
+    ear = vosk_ear()
+    ear.listen(sentences)
+    (heard,) = [one for one in map(ear.hear, [*frames(speech("set fifteen"), silence(0.1)), None]) if one]
+    prices = Prices([*sentences.phrases(), *sentences.opposites(), *WEIGHTS])
+    assert [one.price for one in heard.alternatives] == [prices.of(one.words) for one in heard.alternatives]
 
 
 def scores(model: vosk.Model, phrases: tuple[str, ...]) -> dict[tuple[str, ...], float]:
