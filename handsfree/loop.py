@@ -20,6 +20,7 @@ from handsfree.phrases.readings import by_reading, reading
 from handsfree.phrases.spotting import spotted
 from handsfree.ports import Clock, Door
 from handsfree.said import begun, spotted_answers, understood
+from handsfree.say.wording_machine import CLIP_LOST, microphone_failed
 from handsfree.say.wording_manner import manner_sentence
 from handsfree.signals import (
     REPORT,
@@ -138,7 +139,7 @@ class Corridor(Generic[S]):
         try:
             return self.door.next(until)
         except SoundError as fault:
-            self._happen((e.CommandRefused(f"I cannot hear you. {fault}"),))
+            self._happen((e.CommandRefused(microphone_failed(str(fault))),))
             raise
 
     def _judged(self, utterance: Utterance) -> Command:
@@ -183,7 +184,7 @@ class Corridor(Generic[S]):
         try:
             return self.clip(utterance.pcm)
         except StoreFailed:
-            self._happen((e.CommandRefused("The sound of that was not kept."),))
+            self._happen((e.CommandRefused(CLIP_LOST),))
             return ""
 
     def _decided_at(self, utterance: Utterance) -> datetime:

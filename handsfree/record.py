@@ -18,6 +18,7 @@ from handsfree.errors import NotSo, NotThere, StoreDamaged, StoreFailed
 from handsfree.keep.codec import Codec
 from handsfree.keep.fields import read_time, written_time
 from handsfree.ports import Damage, Journal, Row, Salvaged
+from handsfree.say.wording_machine import NOT_RECORDED, RECORDED_AGAIN, recording_failed, rows_lost
 
 CODEC = Codec(e.EVENTS)
 
@@ -27,9 +28,6 @@ BY_VOICE = "by voice"
 
 TRY_AGAIN = timedelta(seconds=5)
 """So long after a write that failed the next one is tried: a locked database lets each one wait."""
-
-NOT_RECORDED = "Not recorded."
-RECORDED_AGAIN = "Recording again. Nothing is missing."
 
 
 class Record:
@@ -75,7 +73,7 @@ class Record:
         try:
             self._journal.append(self._held)
         except StoreFailed as fault:
-            lost = f"The last {len(self._held)} rows of session {self.session} are not kept."
+            lost = rows_lost(len(self._held), self.session)
             raise StoreFailed(f"{lost} {fault.wrong}", fault.next_step) from fault
         self._held = []
 
@@ -83,7 +81,7 @@ class Record:
         """Number what can't be written now, with the warning, which is part of the record too."""
         speaks = any(isinstance(one.event, e.Announced) for one in records)
         again = NOT_RECORDED if speaks else ""
-        warning = again if self._held else f"Warning. This is not being recorded. {wrong}".strip()
+        warning = again if self._held else recording_failed(wrong)
         rows = self._rows(records, warning)
         self._held += rows
         self.seq += len(rows)

@@ -12,6 +12,7 @@ from handsfree.hear.synchroniser import Synchroniser
 from handsfree.hear.tapped import Tapped
 from handsfree.keep.soundtrack import Soundtrack
 from handsfree.ports import Clock, Source
+from handsfree.say.wording_machine import sound_kept
 from handsfree.signals import Frame, Noticed
 from handsfree.timeline import Silence
 
@@ -42,10 +43,7 @@ class Tape:
     def begin(self, folder: Path, session: str, clock: Clock) -> str:
         """Keep all sound from now on; returns what is to be said about it. Raises StoreFailed."""
         self._reel = _Reel(Soundtrack(folder, session, waits=self._waits), Synchroniser(clock))
-        return (
-            f"All sound of this session is kept in {folder / 'sound' / session}, and nowhere else. "
-            f"To erase it with its record: handsfree sessions --erase {session}"
-        )
+        return sound_kept(folder / "sound" / session, session)
 
     def news(self) -> tuple[e.Event, ...]:
         """What is to be recorded about the sound since it was asked last."""

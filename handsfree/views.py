@@ -8,6 +8,7 @@ from contextlib import ExitStack, contextmanager
 from datetime import datetime
 
 from handsfree.glance import Glance, Status
+from handsfree.say.wording_machine import IN_A_NETWORK, board_at, board_code
 
 THIS_MACHINE = "127.0.0.1:8437"
 """Where the board is shown to nobody else."""
@@ -59,15 +60,15 @@ def _board(at: str, now: Callable[[], datetime]) -> Iterator[Show]:
     notices = Notices()
     board = Board(notices, now, None if at == THIS_MACHINE else Codes(_tell_code))
     with served(board, address, port) as url:
-        _tell(f"The board: {url}")
+        _tell(board_at(url))
         if board.codes is not None:
-            _tell("Whoever is in this network can see that it is there, and its words are not encrypted.")
+            _tell(IN_A_NETWORK)
             _tell_code(board.codes.code)
         yield lambda seen, status: notices.put_up(written(seen, status))
 
 
 def _tell_code(code: str) -> None:
-    _tell(f"Code for the next device: {code}")
+    _tell(board_code(code))
 
 
 def _tell(line: str) -> None:

@@ -7,6 +7,7 @@ from fractions import Fraction
 from math import ceil
 
 from handsfree.care import events as e
+from handsfree.care import refusals
 from handsfree.care.checklist import Step
 from handsfree.care.closed import why_closed
 from handsfree.care.commands import Answer
@@ -118,7 +119,7 @@ def _refusal(decision: Decision, step: Step, one: Answer) -> str:
     session = decision.session
     needed = missing(session, step)
     if needed is not None:
-        return f"Not yet. First: {needed.do}"
+        return refusals.not_before(needed.do)
     if step.wait is not None:
         since = session.mark(step.wait.since).at
         left = (
@@ -127,8 +128,7 @@ def _refusal(decision: Decision, step: Step, one: Answer) -> str:
             else timedelta()
         )
         if left > timedelta():
-            seconds = ceil(left.total_seconds())
-            return f"Not yet. {seconds} more second{'s' if seconds > 1 else ''}."
+            return refusals.not_for(ceil(left.total_seconds()))
     return KINDS[one.rule].complaint(one.value) if step.value else ""
 
 

@@ -10,6 +10,7 @@ from types import MappingProxyType
 from typing import TYPE_CHECKING, assert_never
 
 from handsfree.care import events as e
+from handsfree.care import refusals
 from handsfree.care.commands import Answer, Say
 
 if TYPE_CHECKING:
@@ -79,7 +80,7 @@ def _beat(decision: Decision, _: Say) -> None:
     """Tick at the rate of the order."""
     rate = decision.session.rate
     if rate is None:
-        decision.add(e.CommandRefused("There is no drip rate yet: the order comes first."))
+        decision.add(e.CommandRefused(refusals.NO_RATE))
     else:
         decision.add(e.BeatSet(rate.drop_rate_per_min))
 
@@ -90,7 +91,7 @@ def _nudged(by: Fraction) -> Callable[[Decision, Say], None]:
     def nudge(decision: Decision, _: Say) -> None:
         beat, rate = decision.session.beat, decision.session.rate
         if beat is None or rate is None:
-            decision.add(e.CommandRefused("Nothing ticks now."))
+            decision.add(e.CommandRefused(refusals.NOTHING_TICKS))
         else:
             decision.add(e.BeatSet(max(beat + by * rate.drop_rate_per_min, Fraction(1))))
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from handsfree.care import events as e
+from handsfree.care import refusals
 from handsfree.care.commands import Say
 from handsfree.care.decision import Decision
 
@@ -10,7 +11,7 @@ from handsfree.care.decision import Decision
 def leave(decision: Decision, _: Say) -> None:
     """Back to the checklist underneath, with whatever is open left open."""
     if decision.session.under is None:
-        decision.add(e.CommandRefused("No other checklist is open. Say end session to finish."))
+        decision.add(e.CommandRefused(refusals.NO_OTHER_CHECKLIST))
     else:
         decision.end_checklist("left")
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from handsfree.care import events as e
+from handsfree.care import refusals
 from handsfree.care.commands import Say
 from handsfree.care.decision import Decision
 from handsfree.care.reminders.replies import needless
@@ -15,9 +16,9 @@ def skip(decision: Decision, said: Say) -> None:
     if not session.step:
         decision.add(e.Told("complete"))
     elif session.mark(session.step).state is State.CLOSED:
-        decision.add(e.CommandRefused("This step is done already."))
+        decision.add(e.CommandRefused(refusals.IS_DONE))
     elif session.sharp_open and session.checklist.step(session.step).sharp == "closed":
-        decision.add(e.CommandRefused("The needle comes first."))
+        decision.add(e.CommandRefused(refusals.NEEDLE_FIRST))
     elif said.reason:
         decision.add(e.StepSkipped(session.step, said.reason))
         decision.move_on()
@@ -30,7 +31,7 @@ def override(decision: Decision, said: Say) -> None:
     stop = decision.session.stop
     assert stop is not None
     if not stop.may_override:
-        decision.add(e.CommandRefused("This cannot be passed over. Answer again, or say new order."))
+        decision.add(e.CommandRefused(refusals.CANNOT_BE_PASSED))
     elif said.reason:
         _overridden(decision, said.reason, "")
     else:

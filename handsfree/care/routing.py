@@ -7,6 +7,7 @@ from dataclasses import replace
 from types import MappingProxyType
 
 from handsfree.care import events as e
+from handsfree.care import refusals
 from handsfree.care.choices import answers_of
 from handsfree.care.commands import Say
 from handsfree.care.decision import Decision
@@ -40,7 +41,7 @@ def route(decision: Decision, said: Say, do: Do) -> None:
     elif meant[0] in [one.name for one in session.others]:
         _for_another(decision, meant[0], said, do)
     else:
-        decision.add(e.CommandRefused(_unknown(meant[0])))
+        decision.add(e.CommandRefused(refusals.no_line(meant[0])))
 
 
 def aside_tick(decision: Decision, tick: Callable[[Decision], None]) -> None:
@@ -75,7 +76,7 @@ def _for_another(decision: Decision, name: str, said: Say, do: Do) -> None:
     """Do it for another line; that is at hand afterwards only where more is to be said about it."""
     home = decision.session
     if any(walk.sharp_open for walk in home.walks):
-        decision.add(e.CommandRefused("The needle comes first."))
+        decision.add(e.CommandRefused(refusals.NEEDLE_FIRST))
         return
     decision.add(e.LineAside(name))
     before = decision.session
@@ -150,11 +151,11 @@ def _take(decision: Decision, said: Say) -> None:
     """Have another line at hand."""
     session = decision.session
     if any(walk.sharp_open for walk in session.walks):
-        decision.add(e.CommandRefused("The needle comes first."))
+        decision.add(e.CommandRefused(refusals.NEEDLE_FIRST))
     elif said.reason == session.name:
         decision.again()
     elif said.reason not in [one.name for one in session.others]:
-        decision.add(e.CommandRefused(_unknown(said.reason)))
+        decision.add(e.CommandRefused(refusals.no_line(said.reason)))
     else:
         if session.proposal is not None:
             decision.add(e.ProposalDropped("misheard"))
@@ -165,7 +166,7 @@ def _take(decision: Decision, said: Say) -> None:
 def _name(decision: Decision, said: Say) -> None:
     """Give the line at hand its name."""
     if said.reason in [one.name for one in decision.session.others]:
-        decision.add(e.CommandRefused(f"There is {said.reason} already. Choose another name."))
+        decision.add(e.CommandRefused(refusals.name_taken(said.reason)))
     else:
         decision.add(e.LineNamed(said.reason))
 
@@ -174,18 +175,14 @@ def _begin(decision: Decision, said: Say) -> None:
     """Begin with another line or patient."""
     session = decision.session
     if any(walk.sharp_open for walk in session.walks):
-        decision.add(e.CommandRefused("The needle comes first."))
+        decision.add(e.CommandRefused(refusals.NEEDLE_FIRST))
     elif not session.name:
-        decision.add(e.CommandRefused("Name the one at hand first, for example: this is bed one."))
+        decision.add(e.CommandRefused(refusals.NO_NAME))
     elif said.reason in (session.name, *(one.name for one in session.others)):
-        decision.add(e.CommandRefused(f"There is {said.reason} already. Say its name to go on there."))
+        decision.add(e.CommandRefused(refusals.line_taken(said.reason)))
     else:
         decision.add(e.LineBegun(said.reason))
         decision.move_on()
-
-
-def _unknown(name: str) -> str:
-    return f"There is no {name} yet. Say new patient {name}, or new line {name}."
 
 
 LINES: Mapping[str, Do] = MappingProxyType({"line": _take, "line_named": _name, "line_begun": _begin})

@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import datetime
 
 from handsfree.care import events as e
+from handsfree.care import refusals
 from handsfree.care.checklist import Score
 from handsfree.care.session import Session
 
@@ -26,7 +27,7 @@ def score_told(session: Session, _: datetime) -> e.Event:
     rows = sorted(session.checklist.scores, key=lambda score: -score.score)
     row = next((score for score in rows if holds(score, found)), None)
     if row is None:
-        return e.CommandRefused("No score follows from that.")
+        return e.CommandRefused(refusals.NO_SCORE)
     known = {sign for score in rows for sign in score.signs}
     beyond = tuple(sign for sign in found if sign in known and sign not in row.signs)
     return e.ScoreTold(row.score, tuple(sign for sign in found if sign in row.signs), beyond)

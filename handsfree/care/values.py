@@ -9,6 +9,7 @@ from datetime import date
 from fractions import Fraction
 from types import MappingProxyType
 
+from handsfree.care import refusals
 from handsfree.care.infusion.drugs import NO_DRIP
 from handsfree.care.infusion.flow import Flow
 
@@ -29,12 +30,12 @@ def _fluid(value: str) -> str:
 
 def _gauge(value: str) -> str:
     one, *other = value.split("/")
-    return f"The colour says {one}, the number {other[0]}. Read the pack again." if other else ""
+    return refusals.two_gauges(one, other[0]) if other else ""
 
 
 def _count(value: str) -> str:
     drops, over_s = value.split("/")
-    return "" if int(drops) and int(over_s) else "Count again: no drops were counted."
+    return "" if int(drops) and int(over_s) else refusals.NO_DROPS
 
 
 KINDS: Mapping[str, Kind] = MappingProxyType(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from handsfree.care import events as e
+from handsfree.care import refusals
 from handsfree.care.answers import answer
 from handsfree.care.checklist import ANY_BRANCH
 from handsfree.care.commands import Answer, Say
@@ -22,10 +23,10 @@ def go_on(decision: Decision, _: Say) -> None:
     step = session.checklist.step(session.step)
     if session.mark(step.name).state is State.OPEN:
         if step.value:
-            decision.add(e.CommandRefused("This step wants its value."))
+            decision.add(e.CommandRefused(refusals.WANTS_VALUE))
             return
         if step.critical:
-            decision.add(e.CommandRefused("This step is critical: say its own words."))
+            decision.add(e.CommandRefused(refusals.IS_CRITICAL))
             return
         answer(decision, Answer(step.words))
     if decision.session.mode is Mode.WALKING and not decision.has(e.CommandRefused):
@@ -36,9 +37,9 @@ def go_back(decision: Decision, _: Say) -> None:
     """Have the step before at hand again."""
     step = previous_step(decision.session)
     if step is None:
-        decision.add(e.CommandRefused("This is the first step."))
+        decision.add(e.CommandRefused(refusals.FIRST_STEP))
     elif decision.session.sharp_open:
-        decision.add(e.CommandRefused("The needle comes first."))
+        decision.add(e.CommandRefused(refusals.NEEDLE_FIRST))
     else:
         decision.open(step.name, again=True)
 

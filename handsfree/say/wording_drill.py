@@ -9,6 +9,7 @@ from handsfree.care import events as e
 from handsfree.care.drill.marks import CODES, WITH_WORDS, Kind
 from handsfree.care.drill.rules import Mode
 from handsfree.care.drill.session import Mark, Run, Session
+from handsfree.care.refusals import NO_MARK
 from handsfree.say.numbers import spoken
 from handsfree.say.quantities import duration
 from handsfree.say.wording import TROUBLES
@@ -124,7 +125,7 @@ def _told(event: e.Told, session: Session, examples: Examples) -> str:
 def _last_mark(session: Session) -> str:
     mark, run = session.last, session.run
     if mark is None or run is None:
-        return "There is no mark."
+        return NO_MARK
     after_s = int((mark.at - run.began).total_seconds())
     return f"{mark_words(mark, run)}, at {duration(after_s)}."
 

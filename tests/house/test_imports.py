@@ -54,6 +54,7 @@ ROOMS: Mapping[str, May] = {
     "say.wording_drill": May(("say", "care", "signals")),
     "say.wording_places": May(("say", "care")),
     "say.wording_questions": May(("say", "care")),
+    "say.wording_machine": May(),
     "say.wording_left": May(("say", "care")),
     "say.wording_record": May(("say", "care")),
     "say.wording_reminders": May(("say", "care")),
@@ -89,17 +90,17 @@ ROOMS: Mapping[str, May] = {
         ("conducts", "care", "say.wording_practice", "say.wording_glance_runs", "glance", "signals")
     ),
     "conducts.drill": May(("conducts", "care", "say.wording_drill", "say.wording_glance_runs", "signals")),
-    "record": May(("care", "conducts", "keep", *TYPES)),
+    "record": May(("care", "conducts", "keep", "say.wording_machine", *TYPES)),
     "show.record": May(("show", "care", "say.wording_values", *TYPES)),
     "export_sound": May(("care", "keep", "show", "webvtt", *TYPES)),
     "export": May(("care", "debrief", "export_sound", "keep", "record", "show", "webvtt", *TYPES)),
     "debrief": May(("care", "keep", "record", "show", *TYPES)),
-    "tape": May(("care", "hear", "keep", *TYPES)),
+    "tape": May(("care", "hear", "keep", "say.wording_machine", *TYPES)),
     "mouth": May(("care", *TYPES)),
     "loop": May(
         (
             *("care", "conducts.conduct", "glance", "mouth", "phrases", "lexicon", "said"),
-            *("say.wording_manner", *TYPES),
+            *("say.wording_machine", "say.wording_manner", *TYPES),
         )
     ),
 }

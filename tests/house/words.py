@@ -2,9 +2,10 @@
 
     python -m tests.house.words
 
-What people hear and see of a session stands in the wording modules (`handsfree/say/wording*.py`), in
-templates and TOML files. Beside them, a sentence is the argument of an error, of an event that refuses, or of
-an option; or it is a constant with a name. Whatever else is found stands in the midst of code.
+What people hear and see of a session stands in the wording (`handsfree/say/wording*.py`; what is refused, in
+`handsfree/care/refusals.py`), in templates and TOML files. Beside them, a sentence is the argument of an
+error, of a refusal of the arithmetic, or of an option; or it is a constant with a name. Whatever else is
+found stands in the midst of code.
 """
 
 from __future__ import annotations
@@ -24,14 +25,14 @@ MOST_WORDS = 3
 
 TOLD_BY = {
     *(name for name, one in vars(errors).items() if inspect.isclass(one)),
-    *("option", "argument", "command", "group", "BadParameter", "_Entry"),
+    *("Refused", "option", "argument", "command", "group", "BadParameter", "_Entry"),
 }
-"""Calls whose arguments are words for people by trade: the tree of errors, and the help of commands."""
+"""Calls whose arguments are words for people by trade: errors, refusals of the arithmetic, help."""
 
 
 @dataclass(frozen=True)
 class Sentence:
-    """kind: "wording", "told" (argument of an error, a refusal, an option), "named", or "loose"."""
+    """kind: "wording", "told" (argument of an error, or of an option), "named", or "loose"."""
 
     file: str
     line: int
@@ -53,7 +54,7 @@ def sentences(source: str, file: str) -> Iterator[Sentence]:
     for node, text in _texts(tree):
         if id(node) not in documentation and len(re.findall(r"[A-Za-z'’]{2,}", text)) > MOST_WORDS:
             kind = "told" if id(node) in told else "named" if id(node) in named else "loose"
-            wording = Path(file).name.startswith("wording")
+            wording = Path(file).name.startswith("wording") or file == "care/refusals.py"
             yield Sentence(file, node.lineno, "wording" if wording else kind, text)
 
 
@@ -72,7 +73,7 @@ def _tells(node: ast.AST) -> bool:
     if isinstance(node, ast.Raise):
         return True
     name = ast.unparse(node.func).rpartition(".")[2] if isinstance(node, ast.Call) else ""
-    return name in TOLD_BY or name.endswith("Refused")
+    return name in TOLD_BY
 
 
 def catalogue() -> list[Sentence]:

@@ -8,6 +8,7 @@ from types import MappingProxyType
 from typing import assert_never
 
 from handsfree.care import events as e
+from handsfree.care import refusals
 from handsfree.care.commands import Close, Command, Mumble, Notice, Say, Tick, Waver
 from handsfree.care.drill.evolution import evolve
 from handsfree.care.drill.marks import Kind
@@ -79,7 +80,7 @@ def _said(decision: _Decision, said: Say) -> None:
     if emergency is not None:
         _emergency(decision, said)
     elif decision.session.mode not in OPEN.get(said.rule, ()):
-        decision.add(e.CommandRefused("That makes no sense now."))
+        decision.add(e.CommandRefused(refusals.NO_SENSE))
     else:
         _COMMANDS[said.rule](decision, said)
 
@@ -129,11 +130,11 @@ def _sets(kind: Kind) -> Callable[[_Decision, Say], None]:
 
 
 def _clock_start(decision: _Decision, said: Say) -> None:
-    _clock(decision, said, Kind.CLOCK_STARTED, "The clock runs already.")
+    _clock(decision, said, Kind.CLOCK_STARTED, refusals.CLOCK_RUNS)
 
 
 def _clock_stop(decision: _Decision, said: Say) -> None:
-    _clock(decision, said, Kind.CLOCK_STOPPED, "No clock is running.")
+    _clock(decision, said, Kind.CLOCK_STOPPED, refusals.NO_CLOCK)
 
 
 def _clock(decision: _Decision, said: Say, kind: Kind, why: str) -> None:
@@ -151,7 +152,7 @@ def _earlier(decision: _Decision, said: Say) -> None:
     """The last mark so many seconds earlier, not before the go."""
     run, last = decision.session.run, decision.session.last
     if run is None or last is None:
-        decision.add(e.MarkRefused("There is no mark."))
+        decision.add(e.MarkRefused(refusals.NO_MARK))
     else:
         most_s = int((last.at - run.began).total_seconds())
         decision.add(e.MarkMoved(last.number, min(int(said.reason), most_s)))
@@ -160,7 +161,7 @@ def _earlier(decision: _Decision, said: Say) -> None:
 def _scratch(decision: _Decision, _: Say) -> None:
     last = decision.session.last
     if last is None:
-        decision.add(e.MarkRefused("There is no mark."))
+        decision.add(e.MarkRefused(refusals.NO_MARK))
     else:
         decision.add(e.MarkDropped(last.number))
 

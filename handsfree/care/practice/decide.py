@@ -8,6 +8,7 @@ from types import MappingProxyType
 from typing import assert_never
 
 from handsfree.care import events as e
+from handsfree.care import refusals
 from handsfree.care.checklist import Step
 from handsfree.care.commands import Answer, Close, Command, Mumble, Notice, Say, Tick, Waver
 from handsfree.care.manner import MANNERS
@@ -94,7 +95,7 @@ def _said(course: _Course, said: Say) -> None:
     elif course.session.mode in OPEN.get(said.rule, ()):
         _COMMANDS[said.rule](course, said)
     else:
-        course.add(e.CommandRefused("That makes no sense now."))
+        course.add(e.CommandRefused(refusals.NO_SENSE))
 
 
 def _told(course: _Course, one: Answer) -> None:
@@ -172,7 +173,7 @@ def _saw(course: _Course, said: Say) -> None:
     if name:
         course.add(e.Overruled("seen" if said.rule == "saw" else "not seen", name))
     else:
-        course.add(e.CommandRefused("No step was said yet."))
+        course.add(e.CommandRefused(refusals.NOTHING_SAID))
 
 
 def _accept(course: _Course, _: Say) -> None:
@@ -181,7 +182,7 @@ def _accept(course: _Course, _: Say) -> None:
     if failures:
         course.add(e.Overruled("accepted", failures[-1].rule))
     else:
-        course.add(e.CommandRefused("Nothing failed so far."))
+        course.add(e.CommandRefused(refusals.NOTHING_FAILED))
 
 
 def _just(event: Callable[[], e.Event]) -> Callable[[_Course, Say], None]:

@@ -8,6 +8,7 @@ from fractions import Fraction
 from types import MappingProxyType
 
 from handsfree.care import events as e
+from handsfree.care import refusals
 from handsfree.care.commands import Say
 from handsfree.care.decision import Decision
 from handsfree.care.infusion.answer import Answer
@@ -37,7 +38,7 @@ def _change(decision: Decision, said: Say) -> None:
     """The last question with something told anew, or with what it lacked."""
     asked = decision.session.asked
     if asked is None:
-        decision.add(e.CommandRefused("Nothing was asked before. Ask the whole question."))
+        decision.add(e.CommandRefused(refusals.NO_QUESTION))
     elif not _told_twice(decision, said.reason):
         _work_out(decision, read_question(asked.question).changed(said.reason, asked.lacks))
 
@@ -46,7 +47,7 @@ def _told_twice(decision: Decision, text: str) -> bool:
     """Whether two values of one quantity were told, so that it is not known which is meant."""
     name = said_twice(text)
     if name:
-        decision.add(e.CommandRefused(f"I heard two values of the {name}. Ask again with one."))
+        decision.add(e.CommandRefused(refusals.two_values(name)))
     return bool(name)
 
 
@@ -76,7 +77,7 @@ def _use(decision: Decision, _: Say) -> None:
     session = decision.session
     question = read_question(session.asked.question) if session.asked and session.asked.answered else None
     if question is None:
-        decision.add(e.CommandRefused("There is no answer to be used. Ask first."))
+        decision.add(e.CommandRefused(refusals.NO_ANSWER))
         return
     found = _answered(question, session)
     refused = found if isinstance(found, Refused) else no_drip(question.named("name"))
@@ -98,7 +99,7 @@ def _propose(decision: Decision, question: Question, found: Answer) -> None:
         if step and mark and (mark.kind, mark.value) != (kind, value):
             decision.add(e.ValueProposed(step.name, kind, value))
     if not decision.has(e.ValueProposed):
-        decision.add(e.CommandRefused("The plan takes nothing new of that answer."))
+        decision.add(e.CommandRefused(refusals.NOTHING_NEW))
         return
     dripped = (DRIP_CAUTION,) if question.subject is Subject.DOSE else ()
     decision.add(e.AnswerUsed((*found.unusual, *dripped)))
@@ -113,7 +114,7 @@ def _finish(decision: Decision, _: Say) -> None:
     else:
         time_min = _time_asked(session) or (session.rate.time_min if session.rate else None)
         if time_min is None:
-            decision.add(e.CommandRefused("Nothing runs yet. Ask how long a volume lasts at a rate."))
+            decision.add(e.CommandRefused(refusals.NOTHING_RUNS))
             return
         ends, running = decision.at + timedelta(seconds=round(time_min * 60)), False
     decision.add(e.FinishTold(ends, max(0, int((ends - decision.at).total_seconds())), running))

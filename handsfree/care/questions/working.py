@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from types import MappingProxyType
 
+from handsfree.care import refusals
 from handsfree.care.infusion.answer import Answer, Say, Terms
 from handsfree.care.infusion.burn import Burn, burn_plan
 from handsfree.care.infusion.catch_up import change_caution
@@ -49,12 +50,11 @@ def _one_of_flow(name: str) -> Callable[[Question, Asker], Answer | Refused]:
         if isinstance(whole, Refused):
             return whole
         found = [one for one in whole.found if one.name == name]
-        return replace(whole, says=f"{say_found(found, asker.say)}.") if found else Refused(_TOO_LITTLE)
+        return (
+            replace(whole, says=f"{say_found(found, asker.say)}.") if found else Refused(refusals.TOO_LITTLE)
+        )
 
     return told
-
-
-_TOO_LITTLE = "That is too little to be told."
 
 
 def _count(question: Question, asker: Asker) -> Answer | Refused:

@@ -7,6 +7,7 @@ from datetime import datetime
 from types import MappingProxyType
 
 from handsfree.care import events as e
+from handsfree.care import refusals
 from handsfree.care.scores import score_told
 from handsfree.care.session import Session
 
@@ -15,7 +16,7 @@ def bag_told(session: Session, at: datetime, *, given: bool = False) -> e.BagTol
     """How much is left in the bag and how long it lasts. given: also how much has run in."""
     bag = session.bag
     if bag is None:
-        return e.CommandRefused("No bag is running.")
+        return e.CommandRefused(refusals.NO_BAG)
     left_s = max(0, int((bag.empty_at() - at).total_seconds()))
     return e.BagTold(bag.left(at), left_s, bag.given(at) if given else None)
 

@@ -8,6 +8,7 @@ from fractions import Fraction
 from types import MappingProxyType
 
 from handsfree.care import events as e
+from handsfree.care import refusals
 from handsfree.care.commands import Say
 from handsfree.care.decision import Decision
 from handsfree.care.reminders.asked import bag_told, dues
@@ -26,9 +27,9 @@ def _remind(decision: Decision, said: Say) -> None:
     minutes, _, name = said.reason.partition("/")
     after = timedelta(minutes=int(minutes))
     if not timedelta() < after <= timedelta(minutes=LONGEST_TIMER_MIN):
-        decision.add(e.CommandRefused("A timer runs from one minute to a day."))
+        decision.add(e.CommandRefused(refusals.TIMER_RANGE))
     elif any(one.key == (OWN, name, decision.at + after) for one in decision.session.reminders):
-        decision.add(e.CommandRefused("That is set already."))
+        decision.add(e.CommandRefused(refusals.TIMER_IS_SET))
     else:
         decision.add(e.ReminderSet(OWN, decision.at + after, name, int(after.total_seconds()), said.sound))
 
@@ -38,25 +39,16 @@ def _reminded(decision: Decision, said: Say) -> None:
     named = [one for one in decision.session.latched() if said.reason in ("", one.kind)]
     one = _only(decision, named)
     if one is not None and KINDS[one.kind].by_finding:
-        decision.add(e.CommandRefused(_WANTS[one.kind]))
+        decision.add(e.CommandRefused(refusals.FOUND_BY_LOOKING[one.kind]))
     elif one is not None:
         decision.add(e.ReminderAnswered(*one.key, "done"))
-
-
-_WANTS: Mapping[str, str] = MappingProxyType(
-    {
-        "site": "Say what you see: site's fine, or what is wrong.",
-        "recount": "Count the drops, and say how many in how many seconds.",
-    }
-)
-"""What answers a reminder that "done" does not."""
 
 
 def _later(decision: Decision, said: Say) -> None:
     """All that wait come again after so many minutes."""
     minutes = int(said.reason)
     if not 0 < minutes <= LONGEST_DELAY_MIN:
-        decision.add(e.CommandRefused("From one minute to an hour. Or say: reminder is not needed."))
+        decision.add(e.CommandRefused(refusals.DELAY_RANGE))
         return
     until = decision.at + timedelta(minutes=minutes)
     for one in decision.session.latched():
@@ -86,9 +78,9 @@ def _only(decision: Decision, latched: tuple[Reminder, ...] | list[Reminder]) ->
         case [one]:
             return one
         case []:
-            decision.add(e.CommandRefused("No such reminder waits for an answer."))
+            decision.add(e.CommandRefused(refusals.NO_REMINDER))
         case _:
-            decision.add(e.CommandRefused("More than one reminder waits. Answer each by its name."))
+            decision.add(e.CommandRefused(refusals.MORE_REMINDERS))
     return None
 
 
@@ -96,7 +88,7 @@ def _level(decision: Decision, said: Say) -> None:
     """So many millilitres are left: the estimate moves."""
     bag, left_ml = decision.session.bag, Fraction(said.reason)
     if bag is None or left_ml > bag.full_ml:
-        decision.add(e.CommandRefused("That is more than was in the bag. Read it again."))
+        decision.add(e.CommandRefused(refusals.MORE_THAN_FULL))
         return
     seen = bag.seen(left_ml, decision.at)
     decision.add(e.LevelReported(left_ml, int((seen.empty_at() - decision.at).total_seconds())))
@@ -109,7 +101,7 @@ def _bag_changed(decision: Decision, said: Say) -> None:
     if volume_ml > 0:
         decision.add(e.BagHung(volume_ml))
     else:
-        decision.add(e.CommandRefused("A bag holds more than nothing. Say its volume again."))
+        decision.add(e.CommandRefused(refusals.EMPTY_BAG))
 
 
 def _tubing_changed(decision: Decision, _: Say) -> None:
