@@ -34,15 +34,23 @@ def _checklist_at(place: str) -> Checklist:
 def _checklist(file: Path, name: str) -> Checklist:
     try:
         text = file.read_text("utf-8")
-    except (OSError, UnicodeDecodeError):
-        built_in = sorted(
-            one.stem for one in resources().checklists.glob("*.toml") if one.stem != "emergencies"
-        )
+    except (OSError, UnicodeDecodeError) as wrong:
         raise WrongUse(
-            f"The checklist {name.removesuffix('.toml') if '/' not in name else name} cannot be read.",
-            f"Name a TOML file in UTF-8, or a built-in one: {', '.join(built_in)}.",
+            _not_read(file, wrong), f"Name a TOML file in UTF-8, or a built-in one: {_built_in()}."
         ) from None
     return read_checklist(text, name, emergencies())
+
+
+def _not_read(file: Path, wrong: Exception) -> str:
+    shown = file.stem if file.parent == resources().checklists else file
+    if isinstance(wrong, FileNotFoundError):
+        return f"There is no checklist {shown}."
+    return f"The checklist {shown} cannot be read."
+
+
+def _built_in() -> str:
+    found = {one.stem for one in resources().checklists.glob("*.toml")} - {"emergencies"}
+    return ", ".join(sorted(found))
 
 
 @dataclass(frozen=True, slots=True)

@@ -205,12 +205,12 @@ def test_full_set_up(machine: Machine, vosk_model: Path) -> None:
             | {"PATH": machine.environment["PATH"], MODEL_VARIABLE: str(vosk_model)}
         )
         with Terminal("handsfree", "guide", environment=here) as guide:
-            assert guide.until(f"at work: {SENTENCE}"), guide.seen
+            assert guide.until(f"at work: “{SENTENCE}”"), guide.seen
             say(said[SENTENCE], sound)
             assert guide.until("]:"), guide.seen
-            assert "Do you hear it by a headset" in guide.seen
+            assert "Do you wear a headset" in guide.seen
             guide.type("y")
-            assert guide.until("handsfree check\n"), guide.seen
+            assert guide.until("resume goes on.\n"), guide.seen
             for words in ("end session", "yes end it") * 20:
                 if not guide.is_over:
                     say(said[words], sound)

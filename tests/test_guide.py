@@ -87,7 +87,7 @@ def test_no_such_checklist(tmp_path: Path) -> None:
     ran = walked(tmp_path / "kept", "guide", "nothing", lines=())
     assert (ran.returncode, ran.stdout) == (2, "")
     assert ran.stderr.splitlines() == [
-        "The checklist nothing cannot be read. Name a TOML file in UTF-8, or a built-in one: "
+        "There is no checklist nothing. Name a TOML file in UTF-8, or a built-in one: "
         "bag_change, flush_lock, handover, peripheral_iv, remove_line, site_check."
     ]
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from difflib import get_close_matches
 from importlib import import_module
 
 import click
@@ -53,6 +54,15 @@ class _Lazy(click.Group):
         command = getattr(import_module(f"handsfree.cli.{entry.module}"), cmd_name.replace("-", "_"))
         assert isinstance(command, click.Command)
         return command
+
+    def resolve_command(
+        self, ctx: click.Context, args: list[str]
+    ) -> tuple[str | None, click.Command | None, list[str]]:
+        """As click, with the nearest name of what is no command."""
+        near = get_close_matches(args[0], COMMANDS, n=1) if args[0] not in COMMANDS else []
+        if near:
+            ctx.fail(f"No such command '{args[0]}'. (Did you mean '{near[0]}'?)")
+        return super().resolve_command(ctx, args)
 
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
         with formatter.section("Commands"):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import shlex
 from pathlib import Path
 
 import click
@@ -24,4 +25,4 @@ def new_checklist(file: Path) -> None:
             new.write(text.replace('name = "new"', f'name = "{name}"', 1))
     except FileExistsError:
         raise WrongUse(f"{file} is there already.", "Name another file.") from None
-    click.echo(f"Written. Change it, then: handsfree review {file} --rehearse", err=True)
+    click.echo(f"Written. Change it, then: handsfree review {shlex.quote(str(file))} --rehearse", err=True)

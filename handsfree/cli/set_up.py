@@ -50,6 +50,7 @@ def set_up(source: Source, ear: str | None) -> Settings:
     headset = click.confirm(words.HEADSET, default=False, err=True)
     speech_level = None if trial.flaw else round(trial.speech_db)
     _keep(headset, speech_level)
+    _tell(words.BEGINS)
     return {"headset": headset, "speech_level": speech_level}
 
 

@@ -19,15 +19,21 @@ is fetched once, now or later by: handsfree model get"""
 
 FETCH_NOW = "Fetch it now?"
 
-SAY = "Say, as loud as you would at work: {sentence}"
+SAY = "Say, as loud as you would at work: “{sentence}”"
 
 TRY_AGAIN = "Try again?"
 
-HEADSET = "Do you hear it by a headset, so that the microphone does not hear it too?"
+HEADSET = "Do you wear a headset, so that the microphone does not hear the program speak?"
 
 KEPT = """\
-Kept in {file}, to be changed there; an option goes before it.
+Kept in {file}, to be changed there; an option on the command line goes before it.
 Try the microphone again at any time: handsfree check
+"""
+
+BEGINS = """\
+The session begins, and is spoken; with --screen it is shown too. Answer once it has finished speaking.
+Say “help” for what can be said now, “stop” for silence, “end session” to finish.
+Ctrl-C breaks it off; handsfree resume goes on.
 """
 
 NOT_KEPT = "The answers cannot be kept ({why}): they hold for this session, and are asked again."

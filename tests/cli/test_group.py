@@ -108,6 +108,7 @@ def test_every_table_entry_is_the_command_of_that_name(name: str) -> None:
 BAD_USE = [
     ((), "Missing command. See: handsfree --help"),
     (("dance",), "No such command 'dance'. See: handsfree --help"),
+    (("gide",), "No such command 'gide'. (Did you mean 'guide'?) See: handsfree --help"),
     (("--dance",), "See: handsfree --help"),
     (("hear",), "See: handsfree hear --help"),
     (("hear", "--grammar", "g.jsgf"), "Missing argument 'FILE...'. See: handsfree hear --help"),

@@ -76,7 +76,7 @@ REFUSED = [
     (("--tell", "never"), "--tell"),
     (("--seed", "many"), "--seed"),
     (("--ear", "glass"), "--ear"),
-    (("no_such_list",), "The checklist no_such_list cannot be read"),
+    (("no_such_list",), "There is no checklist no_such_list"),
     (("--from", "no_such_file.wav"), "no_such_file.wav"),
 ]
 

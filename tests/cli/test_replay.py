@@ -83,7 +83,7 @@ def test_it_is_kept_like_any_session(handsfree: Command, script: Path) -> None:
         ("--start", "yesterday", "is not a time"),
         ("--start", "2031-05-04T08:00:00", "has no zone"),
         ("--until", "an hour", "is not a span of time"),
-        ("--checklist", "nothing", "The checklist nothing cannot be read"),
+        ("--checklist", "nothing", "There is no checklist nothing"),
         ("--mode", "sleepwalk", "sleepwalk"),
     ],
 )
