@@ -66,7 +66,7 @@ class Written:
 
 
 _SPELLINGS = {
-    "mL": "ml cc mil mils millilitre millilitres milliliter milliliters",
+    "mL": "ml mls cc ccs mil mils millilitre millilitres milliliter milliliters",
     "L": "l litre litres liter liters",
     "day": "day days",
     "h": "h hr hrs hour hours",
@@ -85,6 +85,8 @@ _SPELLINGS = {
     "mmol": "mmol millimole millimoles",
     "percent": "% percent",
 }
+_NO_DOSE = frozenset(("s", "lb"))
+"""Per second and per pound nothing is ordered: such a dose is somebody's slip, and not converted."""
 _UNITS = {spelling: unit for unit, spellings in _SPELLINGS.items() for spelling in spellings.split()}
 
 _WHOLE = r"[0-9]{1,9}|[1-9][0-9]{0,2}(?P<gap>[ ,])[0-9]{3}(?:(?P=gap)[0-9]{3})?"
@@ -158,8 +160,11 @@ def _one(symbol: str, kind: Kind) -> tuple[Fraction, str] | None:
     """What one of a unit is, and in which unit of its kind; None where it is of another kind."""
     for unit in kind.units if symbol else ():
         size = _converted(symbol, unit)
-        if size is not None:
-            return (Fraction(1), symbol) if kind.stays_as_written else (size, unit)
+        if size is None:
+            continue
+        if not kind.stays_as_written:
+            return size, unit
+        return None if _NO_DOSE.intersection(symbol.split("/")[1:]) else (Fraction(1), symbol)
     return None
 
 

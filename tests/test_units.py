@@ -24,6 +24,7 @@ READ = (
     ("0.5 litres", Kind.VOLUME, "500"),
     ("250 cc", Kind.VOLUME, "250"),
     ("250 mils", Kind.VOLUME, "250"),
+    ("250 mLs", Kind.VOLUME, "250"),
     ("2.5 milliliters", Kind.VOLUME, "5/2"),
     ("8 h", Kind.TIME, "480"),
     ("1 hour", Kind.TIME, "60"),

@@ -14,7 +14,7 @@ from handsfree.care.infusion.formula import Measure
 from handsfree.care.infusion.limits import Limit
 from handsfree.care.infusion.patient import Patient
 from handsfree.care.infusion.refused import Refused
-from handsfree.errors import NotSo
+from handsfree.errors import NotSo, WrongUse
 from handsfree.units import Kind, Written, read_written
 
 Decorator = Callable[[Callable[..., Any]], Callable[..., Any]]
@@ -23,12 +23,13 @@ Decorator = Callable[[Callable[..., Any]], Callable[..., Any]]
 def quantity_option(name: str, kind: Kind, what: str = "", example: str = "") -> Decorator:
     """An option `--name` that is read as a quantity of that kind; None where it is not given."""
 
-    def read(_: click.Context, __: click.Parameter, text: str | None) -> Written | None:
-        return None if text is None else read_written(text, kind)
+    def read(_: click.Context, __: click.Parameter, texts: tuple[str, ...]) -> Written | None:
+        if len(texts) > 1:
+            raise WrongUse(f"{name} is given more than once.", "Give it once.")
+        return read_written(texts[0], kind) if texts else None
 
-    return click.option(
-        name, callback=read, metavar="QUANTITY", help=f'{what} As in "{example or kind.example}".'.strip()
-    )
+    text = f'{what} As in "{example or kind.example}".'.strip()
+    return click.option(name, callback=read, multiple=True, metavar="QUANTITY", help=text)
 
 
 def terms_options(command: Callable[..., Any]) -> Callable[..., Any]:

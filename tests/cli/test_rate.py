@@ -81,6 +81,8 @@ REFUSED = [
     (("--count", "8"), 2, "Give both"),
     (("--over", "15 s"), 2, "Give both"),
     ((), 1, "Too little is known"),
+    (("--volume", "1 L", "--volume", "500 mL", "--time", "8 h"), 2, "--volume is given more than once."),
+    (("--volume", "50 mL", "--time", "24 h", "--drop-factor", "10 gtt/mL"), 1, "0.347 gtt/min would be"),
     (("--volume", "5 mL"), 1, "Too little is known"),
     (("--volume", "0 mL", "--time", "8 h"), 1, "is not more than zero"),
     (("--volume", "1 L", "--time", "8 h", "--rate", "200 mL/h"), 1, "do not fit together"),

@@ -26,7 +26,8 @@ _NAMES = MappingProxyType(
         **{kind: kind for kind in _NO_DRIP},
         **dict.fromkeys(("noradrenaline", "norepinephrine", "adrenaline", "epinephrine"), "vasopressor"),
         **dict.fromkeys(("dopamine", "vasopressin", "phenylephrine", "vasopressors"), "vasopressor"),
-        **dict.fromkeys(("cells", "erythrocytes"), "blood"),
+        **dict.fromkeys(("metaraminol", "ephedrine"), "vasopressor"),
+        **dict.fromkeys(("cells", "erythrocytes", "platelets", "plasma"), "blood"),
         "kcl": "potassium",
     }
 )

@@ -96,7 +96,7 @@ LIMITS = (
     _limit("volume", "10 to 3000 mL", by.LOCAL),
     _limit("time", "hard 1 to 10080 min", by.LOCAL),
     _limit("time", "10 to 1440 min", by.LOCAL),
-    _limit("rate", _FREE_FLOW, by.CANNULAS),
+    _limit("rate", _FREE_FLOW, f"most: {by.CANNULAS}; least: {by.LOCAL}"),
     _limit("rate", "0.1 to 100 mL/h", by.LOCAL, patient=Patient.INFANT),
     _limit("rate", "1 to 250 mL/h", by.LOCAL, patient=Patient.CHILD),
     _limit("rate", "10 to 1000 mL/h", by.LOCAL),

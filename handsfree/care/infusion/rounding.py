@@ -73,12 +73,13 @@ class Rounding:
         return Rounded(exact, value) if value else RoundsToZero(exact, unit)
 
     def write(self, exact: Fraction, unit: str) -> str:
-        """Number and unit, as in `31 gtt/min`; what would become zero is written as a fraction."""
+        """Number and unit, as in `31 gtt/min`; what would become zero keeps three figures."""
         match self.round(exact, unit):
             case Rounded() as rounded:
                 return f"{rounded.text} {unit}"
             case RoundsToZero():
-                return f"{exact} {unit}"
+                step = Precision(0, LOCAL, figures=3).step(exact)
+                return f"{decimal_text(half_up(exact / step) * step)} {unit}"
 
     def precision(self, unit: str) -> Precision:
         """The rule for a unit, as it stands or by its form: of a drug by volume, or a dose of a drug."""

@@ -8,7 +8,7 @@ from handsfree.care.infusion.answer import Answer, Found, Terms
 from handsfree.care.infusion.formula import Formula, Measure, plain
 from handsfree.care.infusion.limits import Beyond, outside
 from handsfree.care.infusion.refused import Refused
-from handsfree.care.infusion.rounding import Rounded, RoundsToZero
+from handsfree.care.infusion.rounding import POLICY, Rounded, RoundsToZero
 
 STANDING_CAUTION = "Check every number independently; the order and local protocol decide."
 
@@ -91,7 +91,7 @@ class Sheet:
             case Rounded() as number:
                 return Found(formula.gives, number, unit, formula, formula.working(self.known))
             case RoundsToZero():
-                return Refused(f"{exact} {unit} would be rounded to zero: too little to set.")
+                return Refused(f"{POLICY.write(exact, unit)} would be rounded to zero: too little to set.")
 
     def _add(self, line: Found) -> None:
         self.found[line.name] = line

@@ -18,6 +18,7 @@ NAMES = (
     ("dopamine", "vasopressor"),
     ("packed red cells", "blood"),
     ("whole blood", "blood"),
+    ("fresh frozen plasma", "blood"),
     ("saline", ""),
     ("sodium chloride 0.9 %", ""),
     ("", ""),

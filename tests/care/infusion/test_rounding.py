@@ -62,14 +62,19 @@ def test_a_pump_may_take_whole_rates_only() -> None:
     assert "36 mL/h" == Terms(whole=True).rounding.write(Fraction(285, 8), "mL/h")
 
 
-VANISHING = (("0.49", "gtt/min"), ("0.049", "mL/h"), ("1/3", "min"), ("0.04", "mL"))
+VANISHING = (
+    ("0.49", "gtt/min", "0.49"),
+    ("0.049", "mL/h", "0.049"),
+    ("1/3", "min", "0.333"),
+    ("1/30000", "mL", "0.0000333"),
+)
 
 
-@pytest.mark.parametrize(("exact", "unit"), VANISHING)
-def test_nothing_is_rounded_to_zero(exact: str, unit: str) -> None:
-    """What would become zero is an outcome of its own, and is written exactly."""
+@pytest.mark.parametrize(("exact", "unit", "written"), VANISHING)
+def test_nothing_is_rounded_to_zero(exact: str, unit: str, written: str) -> None:
+    """What would become zero is an outcome of its own, and is written to three figures."""
     assert RoundsToZero(Fraction(exact), unit) == POLICY.round(Fraction(exact), unit)
-    assert f"{Fraction(exact)} {unit}" == POLICY.write(Fraction(exact), unit)
+    assert f"{written} {unit}" == POLICY.write(Fraction(exact), unit)
 
 
 UNITS = (*(unit for unit in POLICY.precisions if not unit.startswith("drug")), "mcg/kg/min", "units/mL")
