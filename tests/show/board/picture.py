@@ -1,6 +1,6 @@
-"""The picture in README.md: `python -m tests.show.board.picture docs/board.png`.
+"""Pictures of the board.
 
-With a folder in place of the file: every moment on every screen, to be looked at.
+`python -m tests.show.board.picture FOLDER` draws every moment on every screen, to be looked at.
 """
 
 from __future__ import annotations
@@ -26,24 +26,22 @@ def draw(browser: Browser, moment: str, size: tuple[int, int], scheme: str, file
     with served(Board(notices, lambda: now), "127.0.0.1", 0) as url:
         viewport = {"width": size[0], "height": size[1]}
         page = browser.new_page(viewport=viewport, color_scheme=scheme)  # type: ignore[arg-type]
+        page.clock.set_fixed_time(now)
         page.goto(url)
         expect(page.locator("#heard")).not_to_be_empty()
         page.screenshot(path=file)
         page.close()
 
 
-def main(place: Path) -> None:
-    """Into a file, a line that runs; into a folder, all."""
+def draw_all(folder: Path) -> None:
+    """Every moment, on every screen, dark and light."""
     with chromium() as browser:
-        if not place.is_dir():
-            draw(browser, "it runs", (960, 540), "dark", place)
-            return
         for moment in MOMENTS:
             for width, height in SIZES:
                 for scheme in ("dark", "light"):
-                    file = place / f"{moment.replace(' ', '-')}-{width}-{scheme}.png"
+                    file = folder / f"{moment.replace(' ', '-')}-{width}-{scheme}.png"
                     draw(browser, moment, (width, height), scheme, file)
 
 
 if __name__ == "__main__":
-    main(Path(sys.argv[1]))
+    draw_all(Path(sys.argv[1]))
