@@ -25,7 +25,7 @@ class Flaw(Enum):
     """The room is nearly as loud as the words."""
 
     UNCLEAR = "unclear"
-    """Loud enough, and not understood."""
+    """Loud enough, and not understood, or taken for something else."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -68,7 +68,7 @@ def try_microphone(source: Source, ear: Ear) -> Trial:
     first = next(frames)  # nobody is asked to speak before the microphone is open
     _tell(words.SAY.format(sentence=SENTENCE))
     with level_meter(SILENT_DB) as seen:
-        return try_sentence(chain([first], frames), ear, grammar, seen)
+        return try_sentence(chain([first], frames), ear, grammar, SENTENCE, seen)
 
 
 def _is_first(options: dict[str, Any]) -> bool:

@@ -25,11 +25,12 @@ _ROOM_SHARE = 0.1
 
 
 def try_sentence(
-    frames: Iterable[Frame], ear: Ear, sentences: Sentences, seen: Callable[[float], None]
+    frames: Iterable[Frame], ear: Ear, sentences: Sentences, asked: str, seen: Callable[[float], None]
 ) -> Trial:
-    """Listen until a sentence was understood, LISTENED_S at most. seen: told the level of each frame in dB.
+    """Listen until a sentence was understood, LISTENED_S at most.
 
-    Raises SoundError where the source does.
+    asked: what was to be said; the ear listens for all sentences, as in a session. seen: told the level of
+    each frame in dB. Raises SoundError where the source does.
     """
     ear.listen(sentences)
     taken: list[Taken] = []
@@ -41,11 +42,11 @@ def try_sentence(
         if utterance is not None and sentences.match(utterance.alternatives[0].words):
             understood = " ".join(utterance.alternatives[0].words)
             break
-    return judged(taken, understood)
+    return judged(taken, understood, asked)
 
 
-def judged(taken: Sequence[Taken], understood: str) -> Trial:
-    """What follows from the frames as they came. understood: as in Trial."""
+def judged(taken: Sequence[Taken], understood: str, asked: str) -> Trial:
+    """What follows from the frames as they came. understood: as in Trial. asked: what was to be said."""
     levels_db = sorted(one.level_db for one in taken) or [SILENT_DB]
     room_db, loudest_db = levels_db[int(_ROOM_SHARE * len(levels_db))], levels_db[-1]
     speech = [one for one in taken if one.level_db >= room_db + STANDS_OUT_DB]
@@ -56,6 +57,6 @@ def judged(taken: Sequence[Taken], understood: str) -> Trial:
         Flaw.CLIPPED: bool(clipped) and len(clipped) >= CLIPPED_FRAMES * len(speech),
         Flaw.FAINT: loudest_db < FAINT_DB,
         Flaw.NOISY: loudest_db - room_db < NOISY_DB,
-        Flaw.UNCLEAR: not understood,
+        Flaw.UNCLEAR: understood != asked,
     }
     return Trial(room_db, loudest_db, understood, next((one for one, there in flaws.items() if there), None))

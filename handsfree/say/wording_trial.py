@@ -47,7 +47,7 @@ _FLAWS = MappingProxyType(
         Flaw.FAINT: "The microphone is weak. Come nearer, or turn it up in the system's settings.",
         Flaw.CLIPPED: "The sound is clipped. Move away, or turn it down in the system's settings.",
         Flaw.NOISY: "The room is nearly as loud as you. Come nearer to the microphone, or take a headset.",
-        Flaw.UNCLEAR: "That was not understood. Say just these words, at your usual pace.",
+        Flaw.UNCLEAR: "The words were not understood. Say just these, at your usual pace.",
     }
 )
 

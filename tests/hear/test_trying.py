@@ -32,17 +32,18 @@ def frames(*parts: tuple[int, float, float]) -> list[Taken]:
         pytest.param(frames((30, ROOM, 0), (48, -6, 0), (3, -1, 0.3)), "yes", None, id="three loud moments"),
         pytest.param(frames((30, -38.0, 0), (50, SPEECH, 0)), "yes", Flaw.NOISY, id="13 dB over the room"),
         pytest.param(frames((30, ROOM, 0), (50, SPEECH, 0)), "", Flaw.UNCLEAR, id="other words"),
+        pytest.param(frames((30, ROOM, 0), (50, SPEECH, 0)), "no", Flaw.UNCLEAR, id="taken for others"),
     ],
 )
 def test_flaw(taken: list[Taken], understood: str, flaw: Flaw | None) -> None:
     """The first that holds. Levels as in tests/hear/test_watch.py, 15 dB from docs/accuracy.md."""
-    assert flaw is judged(taken, understood).flaw
+    assert flaw is judged(taken, understood, "yes").flaw
 
 
 def test_listens_until_a_sentence_is_understood() -> None:
     """Other words do not end it, and nothing is taken behind the sentence."""
     sound, levels = written("", "good morning", "", "where am i", "", "and more", ""), list[float]()
-    trial = try_sentence(sound, FakeEar(), ListedSentences("where am i", "next"), levels.append)
+    trial = try_sentence(sound, FakeEar(), ListedSentences("where am i", "next"), "where am i", levels.append)
 
     assert ("where am i", 5) == (trial.understood, len(levels))
 
@@ -50,6 +51,6 @@ def test_listens_until_a_sentence_is_understood() -> None:
 def test_somebody_who_never_speaks_is_not_waited_for_for_ever() -> None:
     """Eight seconds are enough for any sentence."""
     levels = list[float]()
-    try_sentence(written(*[""] * 500), FakeEar(), ListedSentences("next"), levels.append)
+    try_sentence(written(*[""] * 500), FakeEar(), ListedSentences("next"), "next", levels.append)
 
     assert 250 == len(levels)
