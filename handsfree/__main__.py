@@ -12,7 +12,10 @@ def main() -> None:
         print(f"handsfree needs Python 3.11 or later; this is {this}. Install a newer one.", file=sys.stderr)
         raise SystemExit(3)
     from handsfree.cli import run
+    from handsfree.cli.process import end_in_order, mend_streams
 
+    mend_streams()
+    end_in_order()
     raise SystemExit(run())
 
 

@@ -7,8 +7,6 @@ from dataclasses import replace
 from datetime import timedelta
 from pathlib import Path
 
-import soundfile
-
 from handsfree.cli.grammar_files import read_grammar_file
 from handsfree.cli.hear_lines import Said, Summary
 from handsfree.clock import SoundClock, SteadyClock
@@ -45,14 +43,13 @@ class Hearing:
         whole: what is cut short is refused, too. Raises SoundError.
         """
         recording = Recording(file, whole=whole)
-        length_s = soundfile.info(file).duration
         began = self._clock.now()
         for utterance in self._utterances(recording):
-            heard = _ended_by(utterance, length_s)
+            heard = _ended_by(utterance, recording.length_s)
             yield Said(str(file), judge(self._grammar, heard), heard)
         self._wall += self._clock.now() - began
         self._files += 1
-        self._audio_s += length_s
+        self._audio_s += recording.length_s
 
     def summary(self) -> Summary:
         """What all recordings that were heard to their end took so far."""

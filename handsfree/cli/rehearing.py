@@ -8,13 +8,12 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import assert_never
 
-import soundfile
-
 from handsfree.cli.hear_lines import Said
 from handsfree.cli.hearing import Hearing
 from handsfree.cli.progress import Progress
 from handsfree.debrief import place_of, runs_from
 from handsfree.errors import SoundError
+from handsfree.hear.recording import Recording
 from handsfree.lexicon import Lexicon
 from handsfree.phrases.grammar import Grammar
 from handsfree.ports import Ear
@@ -76,9 +75,9 @@ def whole_grammar(kept: Kept, ear: Ear) -> Grammar:
 
 def _said(hearing: Hearing, folder: Path, file: str, progress: Progress) -> Iterator[Said]:
     """What is heard in a file, as far as it can be read; the page says which can't."""
-    with suppress(SoundError, OSError, soundfile.SoundFileError):
+    with suppress(SoundError, OSError):
         place = place_of(folder, file)
-        length_s = soundfile.info(place).duration
+        length_s = Recording(place, whole=False).length_s
         for said in hearing.said_in(place, whole=False):
             progress(said.utterance.decided_s, length_s)
             yield said

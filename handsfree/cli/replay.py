@@ -16,6 +16,10 @@ _PATH = click.Path(path_type=Path)
 _SPAN = re.compile(r"(\d{2,4}):([0-5]\d):([0-5]\d)", re.ASCII)
 
 
+_YEARS = range(1900, 3000)
+"""When a session can begin, so that clocks may be set by centuries before the calendar ends."""
+
+
 def _moment(ctx: click.Context, option: click.Parameter, value: str) -> datetime:
     """An RFC 3339 time with its zone."""
     try:
@@ -24,6 +28,8 @@ def _moment(ctx: click.Context, option: click.Parameter, value: str) -> datetime
         raise click.BadParameter(f"{value} is not a time, as 2031-05-04T08:00:00Z.", ctx, option) from None
     if at.tzinfo is None:
         raise click.BadParameter(f"{value} has no zone: end it with Z or +02:00.", ctx, option)
+    if at.year not in _YEARS:
+        raise click.BadParameter(f"{value} is not in the years {_YEARS[0]} to {_YEARS[-1]}.", ctx, option)
     return at
 
 

@@ -10,6 +10,7 @@ import click
 from click.exceptions import Exit
 
 from handsfree.cli.group import handsfree
+from handsfree.cli.process import Stopped
 from handsfree.errors import HandsfreeError
 
 USAGE, BROKEN = 2, 3
@@ -17,6 +18,8 @@ USAGE, BROKEN = 2, 3
 INTERRUPTED, READER_GONE = 130, 141
 """What a shell reports of a program that SIGINT or SIGPIPE ended: 128 and the signal's number (POSIX has
 "greater than 128")."""
+
+_STOPPED = "Stopped before the end. What a session had until now is kept: handsfree resume goes on with it."
 
 
 def run(arguments: Sequence[str] | None = None) -> int:
@@ -29,8 +32,10 @@ def run(arguments: Sequence[str] | None = None) -> int:
         sys.stdout.flush()
     except Exit as left:
         return left.exit_code
+    except Stopped as asked:
+        return _told(_STOPPED, 128 + asked.number)
     except (KeyboardInterrupt, click.Abort):
-        return INTERRUPTED
+        return _told(_STOPPED, INTERRUPTED)
     except BrokenPipeError:
         _forget_output()
         return READER_GONE
@@ -42,6 +47,8 @@ def run(arguments: Sequence[str] | None = None) -> int:
         return _told(
             f"The system refuses: {wrong}. Make room, or check who may read and write there.", BROKEN
         )
+    except RecursionError:
+        return _told("What was given is nested too deep to be read. Take its brackets apart.", USAGE)
     except Exception as bug:
         fault = f"handsfree has a fault of its own ({type(bug).__name__}: {bug})."
         return _told(f"{fault} Please report it, with the command that you gave.", BROKEN)

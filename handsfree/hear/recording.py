@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
+from typing import BinaryIO
 
 import soundfile
 
 from handsfree.errors import SoundError
-from handsfree.hear.framing import Framer
+from handsfree.hear.framing import HIGHEST_RATE, LOWEST_RATE, Framer
 from handsfree.signals import Frame
 
 _BLOCK_SAMPLES = 8192
@@ -19,48 +21,61 @@ _RECORD_AGAIN = "Give a WAV, FLAC or Ogg file."
 class Recording:
     """Source over a file. Looked at when made; raises SoundError for what is not whole sound.
 
-    whole: what is cut short is refused, too; else it is heard as far as it goes.
+    whole: what is cut short is refused, too; else it is heard as far as it goes. length_s: as the file says.
     """
 
     def __init__(self, path: Path, *, whole: bool = True) -> None:
         self._path = path
-        _refuse_unreadable(path)
         with self._opened() as file:
             if file.frames == 0:
                 raise SoundError(f"{path} holds no sound.", "Record it again.")
+            if not LOWEST_RATE <= file.samplerate <= HIGHEST_RATE:
+                raise SoundError(f"{path} has {file.samplerate} samples a second.", "Record at 16000.")
             if whole and _is_cut_short(path, file):
                 raise SoundError(f"{path} is cut short.", "Copy it again, or convert what is left of it.")
+            self.length_s: float = file.frames / file.samplerate
 
     def frames(self) -> Iterator[Frame]:
         """Yield the recording's frames, from its start. Raises SoundError where it is damaged."""
         with self._opened() as file:
             framer = Framer(file.samplerate, file.channels)
             try:
-                for block in file.blocks(_BLOCK_SAMPLES, dtype="float32", always_2d=True):
+                # Not `blocks`, which wants to seek: some formats can't.
+                while len(block := file.read(_BLOCK_SAMPLES, dtype="float32", always_2d=True)):
                     yield from framer.cut(block)
             except soundfile.LibsndfileError as wrong:
                 raise SoundError(f"{self._path} is damaged.", _RECORD_AGAIN) from wrong
-            yield from framer.cut(block[:0], last=True)
+            yield from framer.cut(block, last=True)
 
-    def _opened(self) -> soundfile.SoundFile:
-        try:
-            return soundfile.SoundFile(self._path)
-        except (soundfile.LibsndfileError, TypeError) as wrong:
-            # A headerless format is told by its name, and then asks for a rate: TypeError.
-            raise SoundError(f"{self._path} is not a sound file that can be read.", _RECORD_AGAIN) from wrong
+    @contextmanager
+    def _opened(self) -> Iterator[soundfile.SoundFile]:
+        """Opened by us: libsndfile takes no name that is not UTF-8."""
+        with _readable(self._path) as stream:
+            try:
+                file = soundfile.SoundFile(stream)
+            except (soundfile.LibsndfileError, TypeError) as wrong:
+                # A headerless format is told by its name, and then asks for a rate: TypeError.
+                raise SoundError(
+                    f"{self._path} is not a sound file that can be read.", _RECORD_AGAIN
+                ) from wrong
+            with file:
+                yield file
 
 
-def _refuse_unreadable(path: Path) -> None:
+def _readable(path: Path) -> BinaryIO:
+    """The open file, at its start. Raises SoundError where there is nothing in it to be read."""
     try:
-        with path.open("rb") as file:
-            if not file.read(1):
-                raise SoundError(f"{path} is empty.", "Record it again.")
+        file = path.open("rb")
+        if not file.peek(1):
+            file.close()
+            raise SoundError(f"{path} is empty.", "Record it again.")
     except FileNotFoundError as wrong:
         raise SoundError(f"There is no file {path}.", "Check its name.") from wrong
     except IsADirectoryError as wrong:
         raise SoundError(f"{path} is a folder.", _RECORD_AGAIN) from wrong
     except OSError as wrong:
         raise SoundError(f"{path} cannot be read: {wrong.strerror}.", "Check who may read it.") from wrong
+    return file
 
 
 def _is_cut_short(path: Path, file: soundfile.SoundFile) -> bool:

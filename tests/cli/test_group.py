@@ -14,6 +14,7 @@ import pytest
 
 from handsfree.cli.group import COMMANDS
 from handsfree.cli.group import handsfree as group
+from handsfree.cli.process import Stopped
 from handsfree.errors import HandsfreeError, NotSo
 from tests.cli.conftest import Command, spoken
 from tests.house.documents import ROOT, fresh, shell, understood
@@ -134,7 +135,9 @@ def test_wrong_use_is_one_line_with_the_next_step(
     [
         (NotSo("No.", "Ask again."), 1, "No. Ask again.\n"),
         (HandsfreeError("Two\nlines."), 3, "Two lines.\n"),
-        (KeyboardInterrupt(), 130, ""),
+        (KeyboardInterrupt(), 130, "Stopped before the end."),
+        (Stopped(15), 143, "Stopped before the end."),
+        (RecursionError(), 2, "What was given is nested too deep to be read."),
         (
             OSError(28, "No space left on device"),
             3,
@@ -159,7 +162,7 @@ def test_a_failure_is_one_line_and_a_status(
     ran = handsfree("model")
     assert (status, "") == (ran.status, ran.out)
     assert ran.err.startswith(complaint)
-    assert len(ran.complaints) == (1 if complaint else 0)
+    assert len(ran.complaints) == 1
 
 
 def test_a_reader_that_goes_away_is_no_failure_to_tell(tmp_path: Path) -> None:

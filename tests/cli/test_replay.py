@@ -82,6 +82,7 @@ def test_it_is_kept_like_any_session(handsfree: Command, script: Path) -> None:
     [
         ("--start", "yesterday", "is not a time"),
         ("--start", "2031-05-04T08:00:00", "has no zone"),
+        ("--start", "9999-12-31T23:59:00Z", "is not in the years"),
         ("--until", "an hour", "is not a span of time"),
         ("--checklist", "nothing", "There is no checklist nothing"),
         ("--mode", "sleepwalk", "sleepwalk"),

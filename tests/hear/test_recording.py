@@ -68,6 +68,13 @@ def test_every_sample_format_is_the_same_sound(tmp_path: Path, subtype: str) -> 
     assert np.abs(frames_of(written(tmp_path / "a.wav", subtype=subtype)) - exact).max() < 0.02
 
 
+def test_a_format_that_cannot_seek_is_heard(tmp_path: Path) -> None:
+    """GSM 06.10 inside a WAV (libsndfile, WAV and GSM610): one second is heard as long as it is."""
+    soundfile.write(tmp_path / "a.wav", tone(1.0, rate=8000), 8000, subtype="GSM610")
+
+    assert len(frames_of(tmp_path / "a.wav")) == pytest.approx(SAMPLE_RATE, abs=2 * FRAME_SAMPLES)
+
+
 def test_quiet_sound_in_fine_steps_is_brought_up(tmp_path: Path) -> None:
     """What sixteen bits could not hold is not lost in a recording that holds more."""
     sound = np.concatenate((noise(1.0, -110.0), 0.0015 * tone(1.0)))
@@ -115,6 +122,7 @@ def folder(path: Path) -> Path:
 REFUSED = [
     pytest.param(lambda at: text(at / "a.wav"), "not a sound file", id="text"),
     pytest.param(lambda at: text(at / "a.raw"), "not a sound file", id="raw"),
+    pytest.param(lambda at: written(at / "a.wav", 1000), "1000 samples a second", id="rate"),
     pytest.param(lambda at: empty(at / "a.wav"), "is empty", id="empty"),
     pytest.param(lambda at: soundless(at / "a.wav"), "holds no sound", id="soundless"),
     pytest.param(lambda at: folder(at / "a.wav"), "is a folder", id="folder"),

@@ -1,0 +1,45 @@
+"""The process that a command runs in: standard streams that hold, and signals that end it in order."""
+
+from __future__ import annotations
+
+import os
+import signal
+import sys
+from io import TextIOWrapper
+from typing import NoReturn
+
+_ASKING = ("SIGINT", "SIGTERM", "SIGHUP")
+"""Signals that ask for an end: a key, the system that shuts down, a terminal that is closed."""
+
+
+class Stopped(KeyboardInterrupt):
+    """A signal asked for the end. number: the signal's."""
+
+    def __init__(self, number: int) -> None:
+        super().__init__(number)
+        self.number = number
+
+
+def end_in_order() -> None:
+    """From now on raise Stopped for signals that ask for the end, but for those that are ignored here."""
+    for name in _ASKING:
+        number = getattr(signal, name, None)  # Windows has no SIGHUP
+        if number is not None and signal.getsignal(number) is not signal.SIG_IGN:
+            signal.signal(number, _stop)
+
+
+def mend_streams() -> None:
+    """A closed stream leads nowhere: else the next file that is opened would take its place.
+
+    What an encoding lacks is spelled out, in file names too.
+    """
+    for name, mode in (("stdin", "r"), ("stdout", "w"), ("stderr", "w")):
+        if getattr(sys, name) is None:
+            setattr(sys, name, os.fdopen(os.open(os.devnull, os.O_RDWR), mode, encoding="utf-8"))
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, TextIOWrapper):
+            stream.reconfigure(errors="backslashreplace")
+
+
+def _stop(number: int, _frame: object) -> NoReturn:
+    raise Stopped(number)
