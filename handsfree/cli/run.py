@@ -8,12 +8,16 @@ from collections.abc import Sequence
 
 import click
 from click.exceptions import Exit
+from click.shell_completion import shell_complete
 
 from handsfree.cli.group import handsfree
 from handsfree.cli.process import Stopped
 from handsfree.errors import HandsfreeError
 
 USAGE, BROKEN = 2, 3
+
+ASKED_BY_SHELL = "_HANDSFREE_COMPLETE"
+"""The variable by which a shell asks how a command line can go on, as click's completion scripts set it."""
 
 INTERRUPTED, READER_GONE = 130, 141
 """What a shell reports of a program that SIGINT or SIGPIPE ended: 128 and the signal's number (POSIX has
@@ -56,6 +60,8 @@ def run(arguments: Sequence[str] | None = None) -> int:
 
 
 def _run(arguments: Sequence[str]) -> int:
+    if ASKED_BY_SHELL in os.environ:
+        return shell_complete(handsfree, {}, "handsfree", ASKED_BY_SHELL, os.environ[ASKED_BY_SHELL])
     with handsfree.make_context("handsfree", list(arguments)) as context:
         status = handsfree.invoke(context)
     return status if isinstance(status, int) else 0

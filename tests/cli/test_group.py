@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import shutil
 import subprocess
 import sys
 import tomllib
@@ -104,6 +105,34 @@ def test_every_table_entry_is_the_command_of_that_name(name: str) -> None:
     command = group.get_command(click.Context(group), name)
     assert command is not None
     assert name == command.name
+
+
+@pytest.mark.parametrize(
+    ("typed", "offered"),
+    [
+        ("gui", {"guide"}),
+        ("guide --voi", {"--voice"}),
+        ("guide --ear s", {"sphinx"}),
+        ("fluids bo", {"bolus"}),
+    ],
+)
+def test_the_shell_completes(
+    handsfree: Command, monkeypatch: pytest.MonkeyPatch, typed: str, offered: set[str]
+) -> None:
+    """Commands, options and their values; the line in docs/first-session.md has the shell ask so."""
+    words = f"handsfree {typed}"
+    monkeypatch.setenv("COMP_WORDS", words)
+    monkeypatch.setenv("COMP_CWORD", str(len(words.split()) - 1))
+    monkeypatch.setenv("_HANDSFREE_COMPLETE", "bash_complete")
+    assert offered == {line.partition(",")[2] for line in handsfree().lines}
+
+
+@pytest.mark.skipif(shutil.which("bash") is None, reason="bash is not installed")
+def test_bash_is_told_how_to_ask(desk: tuple[Path, dict[str, str]]) -> None:
+    """The line that the page gives, as a start-up file would have it."""
+    page = (ROOT / "docs" / "first-session.md").read_text("utf-8")
+    line = next(one for one in page.splitlines() if one.startswith("eval "))
+    assert "_handsfree_completion" in shell(f"{line}; complete -p handsfree", *desk).stdout
 
 
 BAD_USE = [
