@@ -176,7 +176,9 @@ LAST = "last"
 def named(journal: Journal, session: str) -> str:
     """The id of a session by its id, or by LAST. Raises NotThere."""
     known = journal.sessions()
-    if session == LAST and known:
+    if session == LAST and not known:
+        raise NotThere("No session is kept here.", "Start one: handsfree guide.")
+    if session == LAST:
         return known[-1]
     if session in known:
         return session

@@ -30,14 +30,17 @@ def sessions(erase: str | None, sessions: Path | None, store: str) -> None:
 
     folder = sessions or sessions_folder()
     with closing(open_journal(folder, store)) as journal:
-        if erase is None:
-            for session in journal.sessions():
-                kept = glance(journal, session)
-                click.echo("  ".join((session, kept.began, kept.checklist, kept.ended)))
-                for damage in kept.damage:
-                    click.echo(f"  {damage}")
+        if erase is not None:
+            click.echo(_erased(journal, folder, erase), err=True)
             return
-        click.echo(_erased(journal, folder, erase), err=True)
+        known = journal.sessions()
+        for session in known:
+            kept = glance(journal, session)
+            click.echo("  ".join((session, kept.began, kept.checklist, kept.ended)))
+            for damage in kept.damage:
+                click.echo(f"  {damage}")
+        if not known:
+            click.echo(f"No session is kept in {'that database' if store else folder}.", err=True)
 
 
 def _erased(journal: SqlJournal, folder: Path, session: str) -> str:

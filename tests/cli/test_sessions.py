@@ -21,8 +21,13 @@ def kept(folder: Path) -> Path:
 
 
 def test_they_are_listed_oldest_first(handsfree: Command, tmp_path: Path) -> None:
-    """One line each; nothing where nothing was kept."""
-    assert handsfree("sessions", "--sessions", tmp_path / "none").out == ""
+    """One line each; where nothing was kept, that is told beside."""
+    nothing = handsfree("sessions", "--sessions", tmp_path / "none")
+    assert (0, "", f"No session is kept in {tmp_path / 'none'}.\n") == (
+        nothing.status,
+        nothing.out,
+        nothing.err,
+    )
     listed = handsfree("sessions", "--sessions", kept(tmp_path)).out.splitlines()
     assert [line.split()[0] for line in listed] == ["one", "two"]
 
@@ -54,6 +59,8 @@ def test_one_is_erased_with_its_sound(handsfree: Command, tmp_path: Path) -> Non
     left = (file for file in tmp_path.rglob("*") if file.is_file())
     assert [] == [file.name for file in left if b"one" in file.read_bytes()]
 
+    last = handsfree("sessions", "--erase", "last", "--sessions", tmp_path / "none")
+    assert (1, "No session is kept here. Start one: handsfree guide.\n") == (last.status, last.err)
     again = handsfree("sessions", "--erase", "one", "--sessions", tmp_path)
     assert (again.status, again.out, len(again.complaints)) == (1, "", 1)
 
