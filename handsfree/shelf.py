@@ -34,18 +34,21 @@ def _checklist_at(place: str) -> Checklist:
 def _checklist(file: Path, name: str) -> Checklist:
     try:
         text = file.read_text("utf-8")
-    except (OSError, UnicodeDecodeError) as wrong:
+    except FileNotFoundError:
+        raise WrongUse(f"There is no checklist {_shown(file)}.", _WHAT_TO_NAME.format(_built_in())) from None
+    except (OSError, UnicodeDecodeError):
         raise WrongUse(
-            _not_read(file, wrong), f"Name a TOML file in UTF-8, or a built-in one: {_built_in()}."
+            f"The checklist {_shown(file)} cannot be read.", _WHAT_TO_NAME.format(_built_in())
         ) from None
     return read_checklist(text, name, emergencies())
 
 
-def _not_read(file: Path, wrong: Exception) -> str:
-    shown = file.stem if file.parent == resources().checklists else file
-    if isinstance(wrong, FileNotFoundError):
-        return f"There is no checklist {shown}."
-    return f"The checklist {shown} cannot be read."
+_WHAT_TO_NAME = "Name a TOML file in UTF-8, or a built-in one: {}."
+
+
+def _shown(file: Path) -> str:
+    """As the user named it."""
+    return file.stem if file.parent == resources().checklists else str(file)
 
 
 def _built_in() -> str:
