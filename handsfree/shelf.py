@@ -35,15 +35,10 @@ def _checklist(file: Path, name: str) -> Checklist:
     try:
         text = file.read_text("utf-8")
     except FileNotFoundError:
-        raise WrongUse(f"There is no checklist {_shown(file)}.", _WHAT_TO_NAME.format(_built_in())) from None
+        raise _refused(f"There is no checklist {_shown(file)}.") from None
     except (OSError, UnicodeDecodeError):
-        raise WrongUse(
-            f"The checklist {_shown(file)} cannot be read.", _WHAT_TO_NAME.format(_built_in())
-        ) from None
+        raise _refused(f"The checklist {_shown(file)} cannot be read.") from None
     return read_checklist(text, name, emergencies())
-
-
-_WHAT_TO_NAME = "Name a TOML file in UTF-8, or a built-in one: {}."
 
 
 def _shown(file: Path) -> str:
@@ -51,9 +46,9 @@ def _shown(file: Path) -> str:
     return file.stem if file.parent == resources().checklists else str(file)
 
 
-def _built_in() -> str:
-    found = {one.stem for one in resources().checklists.glob("*.toml")} - {"emergencies"}
-    return ", ".join(sorted(found))
+def _refused(wrong: str) -> WrongUse:
+    built_in = sorted({one.stem for one in resources().checklists.glob("*.toml")} - {"emergencies"})
+    return WrongUse(wrong, f"Name a TOML file in UTF-8, or a built-in one: {', '.join(built_in)}.")
 
 
 @dataclass(frozen=True, slots=True)

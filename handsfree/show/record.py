@@ -16,6 +16,7 @@ from handsfree.care.infusion.rounding import POLICY
 from handsfree.care.reminders.reminder import OWN
 from handsfree.ports import Damage
 from handsfree.say.wording_values import value_words
+from handsfree.say.wording_written import unverified
 from handsfree.show.debrief.marks import State
 from handsfree.show.debrief.run import Run
 from handsfree.show.record_drill import DRILL_ENTRIES
@@ -111,7 +112,7 @@ def _note(*parts: str) -> str:
 
 
 def _unverified(sound: str) -> str:
-    return f"unverified words, sound in {sound}" if sound else ""
+    return unverified(sound) if sound else ""
 
 
 def _late(seconds: int) -> str:

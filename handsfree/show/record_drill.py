@@ -8,6 +8,7 @@ from typing import Any
 
 from handsfree.care import events as e
 from handsfree.care.checklist import Checklist
+from handsfree.say.wording_written import unverified
 
 _I = "instructor"
 
@@ -18,8 +19,7 @@ def _mark(event: e.MarkSet, _: Checklist) -> tuple[str, ...]:
 
 
 def _words(event: e.WordsKept, _: Checklist) -> tuple[str, ...]:
-    sound = f"unverified words, sound in {event.sound}" if event.sound else "unverified words"
-    return (_I, f"mark {event.number}", "words", event.text, sound)
+    return (_I, f"mark {event.number}", "words", event.text, unverified(event.sound))
 
 
 DRILL_ENTRIES: Mapping[type, Callable[[Any, Checklist], tuple[str, ...] | None]] = MappingProxyType(

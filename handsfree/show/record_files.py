@@ -10,9 +10,8 @@ from dataclasses import asdict, dataclass, fields
 from datetime import datetime, timedelta
 from typing import Any
 
+from handsfree.say.wording_written import RECORD_CAUTION, WHOLE_SESSION
 from handsfree.show.record import Entry
-
-CAUTION = "A memory aid's record of what was said to it. Check every number independently."
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,7 +30,7 @@ def record_text(head: Head, entries: Iterable[Entry]) -> Iterator[str]:
     entries = tuple(entries)
     width = max((len(entry.line) for entry in entries), default=0)
     yield f"Record of {head.title}, session {head.session}"
-    yield CAUTION
+    yield RECORD_CAUTION
     day, checklist = "", head.title
     for entry in entries:
         at = entry.at + timedelta(minutes=head.local_min) if entry.at else None
@@ -40,7 +39,7 @@ def record_text(head: Head, entries: Iterable[Entry]) -> Iterator[str]:
             yield f"\n{day}, local time (UTC {_offset(head.local_min)})"
         if at is None and day:
             day = ""
-            yield "\nOf the whole session"
+            yield f"\n{WHOLE_SESSION}"
         if entry.checklist not in ("", checklist):
             checklist = entry.checklist
             yield f"[{checklist}]"
@@ -60,7 +59,7 @@ def record_json(head: Head, entries: Iterable[Entry]) -> str:
         "checklist": head.title,
         "began": _time(head.began),
         "local_min": head.local_min,
-        "caution": CAUTION,
+        "caution": RECORD_CAUTION,
         "entries": [_plain(entry) for entry in entries],
     }
     return json.dumps(whole, indent=1, ensure_ascii=False) + "\n"

@@ -65,13 +65,14 @@ ROOMS: Mapping[str, May] = {
     "say.voices": May(
         ("say.voices", *TYPES), ("espeakng_loader", "numpy", "pyttsx3", "sounddevice", "soundfile", "soxr")
     ),
-    "show": May(("show", "care", "say.length", "webvtt", *TYPES)),
-    "show.debrief.page": May(("show",), ("jinja2", "markupsafe")),
-    "show.debrief.guided": May(("show", "care", "say.numbers", "say.wording_values")),
+    "say.wording_written": May(),
+    "show": May(("show", "care", "say.length", "say.wording_written", "webvtt", *TYPES)),
+    "show.debrief.page": May(("show", "say.wording_written"), ("jinja2", "markupsafe")),
+    "show.debrief.guided": May(("show", "care", "say.numbers", "say.wording_values", "say.wording_written")),
     "show.debrief.practised": May(
-        ("show", "care", "say.numbers", "say.wording_practice", "say.wording_values")
+        ("show", "care", "say.numbers", "say.wording_practice", "say.wording_values", "say.wording_written")
     ),
-    "show.debrief.points": May(("show", "care", "say.wording_practice")),
+    "show.debrief.points": May(("show", "care", "say.wording_practice", "say.wording_written")),
     "show.screen": May(("glance",), ("rich",)),
     "show.board": May(("show.board", "glance", "errors"), ("starlette", "uvicorn")),
     "glance": May(),
@@ -91,7 +92,7 @@ ROOMS: Mapping[str, May] = {
     ),
     "conducts.drill": May(("conducts", "care", "say.wording_drill", "say.wording_glance_runs", "signals")),
     "record": May(("care", "conducts", "keep", "say.wording_machine", *TYPES)),
-    "show.record": May(("show", "care", "say.wording_values", *TYPES)),
+    "show.record": May(("show", "care", "say.wording_values", "say.wording_written", *TYPES)),
     "export_sound": May(("care", "keep", "show", "webvtt", *TYPES)),
     "export": May(("care", "debrief", "export_sound", "keep", "record", "show", "webvtt", *TYPES)),
     "debrief": May(("care", "keep", "record", "show", *TYPES)),

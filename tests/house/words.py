@@ -4,8 +4,7 @@
 
 What people hear and see of a session stands in the wording (`handsfree/say/wording*.py`; what is refused, in
 `handsfree/care/refusals.py`), in templates and TOML files. Beside them, a sentence is the argument of an
-error, of a refusal of the arithmetic, or of an option; or it is a constant with a name. Whatever else is
-found stands in the midst of code.
+error, of a refusal of the arithmetic, or of an option. Whatever else is found is loose.
 """
 
 from __future__ import annotations
@@ -32,7 +31,7 @@ TOLD_BY = {
 
 @dataclass(frozen=True)
 class Sentence:
-    """kind: "wording", "told" (argument of an error, or of an option), "named", or "loose"."""
+    """kind: "wording", "told" (argument of an error, or of an option), or "loose"."""
 
     file: str
     line: int
@@ -44,18 +43,16 @@ def sentences(source: str, file: str) -> Iterator[Sentence]:
     """Those of one module, in order of their kinds; documentation strings are none."""
     tree = ast.parse(source)
     told = {id(one) for node in ast.walk(tree) if _tells(node) for one in ast.walk(node)}
-    named = {
-        id(one)
-        for node in tree.body
-        if isinstance(node, ast.Assign | ast.AnnAssign)
-        for one in ast.walk(node)
-    }
     documentation = {id(node.value) for node in ast.walk(tree) if isinstance(node, ast.Expr)}
     for node, text in _texts(tree):
-        if id(node) not in documentation and len(re.findall(r"[A-Za-z'’]{2,}", text)) > MOST_WORDS:
-            kind = "told" if id(node) in told else "named" if id(node) in named else "loose"
+        if id(node) not in documentation and _words(text) > MOST_WORDS:
             wording = Path(file).name.startswith("wording") or file == "care/refusals.py"
-            yield Sentence(file, node.lineno, "wording" if wording else kind, text)
+            kind = "wording" if wording else "told" if id(node) in told else "loose"
+            yield Sentence(file, node.lineno, kind, text)
+
+
+def _words(text: str) -> int:
+    return sum(re.search("[A-Za-z]{2}", word) is not None for word in text.split())
 
 
 def _texts(tree: ast.Module) -> Iterator[tuple[ast.expr, str]]:

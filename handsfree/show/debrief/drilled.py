@@ -11,6 +11,7 @@ from handsfree.care.checklist import Checklist
 from handsfree.care.drill import marks as m
 from handsfree.care.drill import session as s
 from handsfree.care.drill.rules import Mode
+from handsfree.say.wording_written import DRILL_SCORE, KEPT_AS_SOUND, cut_off, no_mark
 from handsfree.show.debrief.heard import captions
 from handsfree.show.debrief.marks import Kind, Mark, Point, State, Step, Who
 from handsfree.show.debrief.run import Run, Sort, Sound
@@ -41,11 +42,6 @@ _KINDS = MappingProxyType(
 
 _POINTS = MappingProxyType({State.DONE: 1.0, State.PROMPTED: 0.5, State.OUT_OF_ORDER: 0.5, State.MISSED: 0.0})
 """Half for what was right but for help or order (common practice, no source)."""
-
-_REMARK = (
-    "A point for each step with a mark: half where it was prompted or out of order, none where it was "
-    "missed. What was not seen does not count. The rules are this program's; local ones come first."
-)
 
 
 def drilled_runs(name: str, session: s.Session, records: Sequence[e.Recorded]) -> tuple[Run, ...]:
@@ -109,7 +105,7 @@ def _mark(checklist: Checklist, run: s.Run, mark: s.Mark) -> Mark:
 def _text(mark: s.Mark) -> str:
     """What is to be read of a mark beside its kind: its words, as far as there are any."""
     if mark.kind in m.WITH_WORDS:
-        unwritten = "Words kept as sound." if mark.sound else ""
+        unwritten = KEPT_AS_SOUND if mark.sound else ""
         return mark.text or unwritten
     return "" if mark.kind in m.VERDICTS else mark.words
 
@@ -165,7 +161,7 @@ def _score(steps: tuple[Step, ...]) -> Score | None:
         for step in steps
         if step.state in _POINTS
     )
-    return Score(rules, _REMARK) if rules else None
+    return Score(rules, DRILL_SCORE) if rules else None
 
 
 def _clips(run: s.Run, records: Sequence[e.Recorded]) -> Iterator[Sound]:
@@ -177,7 +173,7 @@ def _clips(run: s.Run, records: Sequence[e.Recorded]) -> Iterator[Sound]:
 
 def _notices(session: s.Session, run: s.Run, marked: int) -> Iterator[str]:
     if run.ended is None and session.mode is not Mode.OVER:
-        yield "This drill was cut off: what came after is not in it."
+        yield cut_off("drill")
     left = len(session.checklist.steps) - marked
     if left:
-        yield f"{left} of {len(session.checklist.steps)} steps have no mark: nothing is said of them."
+        yield no_mark(left, len(session.checklist.steps))

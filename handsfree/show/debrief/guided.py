@@ -13,6 +13,7 @@ from handsfree.care import session as s
 from handsfree.care.belonging import met
 from handsfree.say.numbers import spoken
 from handsfree.say.wording_values import value_words
+from handsfree.say.wording_written import GONE_ON, NOT_UNDERSTOOD, cut_off
 from handsfree.show.debrief.heard import captions
 from handsfree.show.debrief.marks import Kind, Mark, Point, State, Step, Who
 from handsfree.show.debrief.run import Run, Sort, Sound
@@ -55,7 +56,7 @@ def _run(name: str, line: s.Session, everything: Sequence[Met]) -> Run:
         gaps=tuple(Point(f"{step.title} {step.state.value}.") for step in steps if step.at_s is None),
         captions=tuple(captions([record for record, _ in mine], began)),
         sounds=tuple(_clips(mine, began)),
-        notices=() if line.over else ("This session was cut off: what came after is not in it.",),
+        notices=() if line.over else (cut_off("session"),),
     )
 
 
@@ -128,7 +129,7 @@ def _marks_of(event: e.Event, checklist: c.Checklist, at_s: float, both: str) ->
         case e.StepSkipped(step, reason):
             yield mark(Kind.SKIPPED, reason, step, critical=checklist.step(step).critical)
         case e.StepLeftOpen(step):
-            yield mark(Kind.SKIPPED, "Asked, and not understood.", step)
+            yield mark(Kind.SKIPPED, NOT_UNDERSTOOD, step)
         case e.FindingReported():
             yield mark(Kind.NOTE, both)
         case e.EmergencyRaised():
@@ -138,7 +139,7 @@ def _marks_of(event: e.Event, checklist: c.Checklist, at_s: float, both: str) ->
         case e.StepClosed(step) if checklist.step(step).attempt:
             yield mark(Kind.ATTEMPT, "", step)
         case e.SessionResumed():
-            yield mark(Kind.NOTE, "Gone on with after it was cut off.")
+            yield mark(Kind.NOTE, GONE_ON)
         case _:
             pass
 

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 
+from handsfree.say.wording_written import no_sound
 from handsfree.show.debrief.run import Run
 from handsfree.show.debrief.tables import measure_rows, step_phases
 from handsfree.show.debrief.timeline import Timeline, timeline
@@ -69,7 +70,7 @@ def clock(seconds: float) -> str:
 def _view(key: str, run: Run, recordings: Mapping[str, Recording], longest_s: float) -> View:
     tracks = tracks_of(run, recordings)
     missing = [sound.file for sound in run.sounds if sound.file not in recordings]
-    lost = [f"The sound file {file} is missing or cannot be read." for file in missing]
+    lost = [no_sound(file) for file in missing]
     return View(key, run, tracks, timeline(run, tracks, longest_s), (*run.notices, *lost))
 
 

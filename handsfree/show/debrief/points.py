@@ -8,6 +8,7 @@ from handsfree.care.practice.scoring import Part, Points
 from handsfree.care.practice.session import Practice
 from handsfree.care.practice.standards import standards
 from handsfree.say.wording_practice import named, what_failed
+from handsfree.say.wording_written import practice_score
 from handsfree.show.debrief.score import Rule, Score
 from handsfree.show.debrief.titles import title
 
@@ -17,10 +18,7 @@ def score(all_points: Sequence[Points], session: Practice) -> Score:
     steps = [one for one in all_points if one.part is Part.STEP]
     rules = [_of_steps(phase.name, phase.title, steps, session) for phase in session.checklist.phases]
     alone = [_alone(one, session) for one in all_points if one.part is not Part.STEP]
-    remark = (
-        f"Weights stand in the checklist {session.checklist.file}. "
-        f"A step that was told counts {session.checklist.assessment.prompted_percent} per cent."
-    )
+    remark = practice_score(session.checklist.file, session.checklist.assessment.prompted_percent)
     return Score((*(rule for rule in rules if rule.of), *alone), remark)
 
 

@@ -15,6 +15,7 @@ from handsfree.care.practice.terms import Level
 from handsfree.say.numbers import spoken
 from handsfree.say.wording_practice import named, what_failed
 from handsfree.say.wording_values import value_words
+from handsfree.say.wording_written import ACCEPTED, CUES, GUIDED, PROVISIONAL, SET_RIGHT, TAKEN_BACK, cut_off
 from handsfree.show.debrief.heard import captions
 from handsfree.show.debrief.marks import Fault, Kind, Mark, Point, State, Step, Who
 from handsfree.show.debrief.points import score
@@ -29,14 +30,6 @@ _STATES = {
     m.Verdict.MISSED: State.MISSED,
     m.Verdict.NOT_SEEN: State.NOT_SEEN,
 }
-
-_RUNGS = (
-    "What was missed was asked for.",
-    "A nudge.",
-    "The step was told.",
-    "The step was told, with its reason.",
-)
-"""What a cue of each rung gave."""
 
 
 def practised_run(name: str, session: Practice, records: Sequence[e.Recorded]) -> Run:
@@ -82,7 +75,7 @@ class _Reader:
         yield from map(self._failure, (one for one in self._marking.failures if one.rule != MISSED))
         yield from map(self._missed, (one for one in self._marking.failures if one.rule == MISSED))
         for cue in self._marking.cues:
-            text = _RUNGS[cue.rung] if cue.asked else f"Unasked. {_RUNGS[cue.rung]}"
+            text = CUES[cue.rung] if cue.asked else f"Unasked. {CUES[cue.rung]}"
             who = Who.TRAINEE if cue.asked else Who.PROGRAM
             yield Mark(self._at(cue.at), Kind.CUE, who, self._title(cue.step), text)
         for record in self._records:
@@ -92,17 +85,14 @@ class _Reader:
         kind = Kind.OUT_OF_ORDER if one.rule in self._of_order else Kind.UNSAFE
         text = what_failed(one, self._session)
         if not one.stands:
-            kind, text = (
-                Kind.NOTE,
-                f"{text} {'Set right.' if one.corrected else 'Accepted by the instructor.'}",
-            )
+            kind, text = Kind.NOTE, f"{text} {SET_RIGHT if one.corrected else ACCEPTED}"
         critical = one.critical and one.stands
         return Mark(
             self._at(one.at), kind, Who.PROGRAM, self._title(one.step), text, one.why, critical=critical
         )
 
     def _missed(self, one: m.Failure) -> Mark:
-        title_, text = self._title(one.step), "" if one.stands else "Accepted by the instructor."
+        title_, text = self._title(one.step), "" if one.stands else ACCEPTED
         return Mark(self._at(one.at), Kind.MISSED, Who.PROGRAM, title_, text, one.why, critical=one.stands)
 
     def _noted(self, event: e.Event, at_s: float) -> Iterator[Mark]:
@@ -115,7 +105,7 @@ class _Reader:
             case e.Overruled(what, name):
                 yield Mark(at_s, Kind.NOTE, Who.INSTRUCTOR, text=f"{named(name)}: {what}.")
             case e.Undone():
-                yield Mark(at_s, Kind.NOTE, Who.TRAINEE, text="Took back what was said.")
+                yield Mark(at_s, Kind.NOTE, Who.TRAINEE, text=TAKEN_BACK)
             case e.EmergencyRaised(emergency):
                 yield Mark(at_s, Kind.EMERGENCY, Who.TRAINEE, text=named(emergency))
             case _:
@@ -164,8 +154,8 @@ class _Reader:
                 yield Fault(self._at(one.at), fault.tell, fault.right, self._at(one.met) if one.met else None)
 
     def _notices(self) -> Iterator[str]:
-        yield "What is marked was said, not seen. Marks are provisional until an instructor signs them."
+        yield PROVISIONAL
         if self._session.terms.level is Level.GUIDED:
-            yield "Guided: each step was said beforehand."
+            yield GUIDED
         if not self._session.over:
-            yield "This run was cut off: what came after is not in it."
+            yield cut_off("run")

@@ -7,10 +7,11 @@ from datetime import datetime
 
 from handsfree.care import events as e
 from handsfree.care.sound_time import Track, tracks
+from handsfree.say.wording_written import DISK_TOO_SLOW, LOST_ON_THE_WAY
 from handsfree.show.debrief.run import Lost, Sound
 from handsfree.timeline import LostBy
 
-_WHY = {LostBy.DEVICE: "lost on the way from the microphone", LostBy.STORE: "the disk was too slow"}
+_WHY = {LostBy.DEVICE: LOST_ON_THE_WAY, LostBy.STORE: DISK_TOO_SLOW}
 
 
 def sounds(records: Iterable[e.Recorded], began: datetime) -> Iterator[Sound]:
