@@ -73,17 +73,23 @@ def recordings_of(runs: Iterable[Run], folder: Path) -> dict[str, Recording]:
 def write_page(runs: Sequence[Run], folder: Path, out: Path, earlier: Sequence[Run] = ()) -> None:
     """Write the page of some runs, all or none of it. earlier: for the trend alone. Raises OSError."""
     unfinished = out.with_name(f"{out.name}.part")
-    with unfinished.open("w", encoding="utf-8", newline="\n") as file:
-        file.writelines(page(runs, recordings_of(runs, folder), earlier))
-    unfinished.replace(out)
+    try:
+        with unfinished.open("w", encoding="utf-8", newline="\n") as file:
+            file.writelines(page(runs, recordings_of(runs, folder), earlier))
+        unfinished.replace(out)
+    finally:
+        unfinished.unlink(missing_ok=True)
 
 
 def place_of(folder: Path, file: str) -> Path:
     """Where a file of the sessions folder is. Raises SoundError for a path that leads out of it."""
-    place = (folder / file).resolve()
-    if not place.is_relative_to(folder.resolve()):
-        raise SoundError(f"{file} does not lie in the sessions folder.")
-    return place
+    try:
+        place = (folder / file).resolve()
+        if place.is_relative_to(folder.resolve()):
+            return place
+    except RuntimeError:  # links that lead in a circle
+        pass
+    raise SoundError(f"{file} does not lie in the sessions folder.")
 
 
 def _recording(place: Path) -> Recording:

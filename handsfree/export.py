@@ -31,9 +31,13 @@ def export(journal: Journal, session: str, emergencies: str, folder: Path, out: 
     """Write the files of a session into a folder; returns what is lost of it, in a sentence each.
 
     folder: of the sessions, for their sound. Of a session whose beginning is lost there are its events alone.
-    Raises NotThere, StoreFailed, OSError.
+    Raises NotThere, StoreFailed, StoreDamaged where no row is whole, OSError.
     """
     found = journal.salvage(session)
+    if not found.rows:
+        raise StoreDamaged(
+            f"Nothing of the record of {session} can be read.", "Restore the database from a copy."
+        )
     out.mkdir(parents=True, exist_ok=True)
     _write(out / "events.jsonl", event_lines(found))
     try:

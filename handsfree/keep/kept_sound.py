@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import io
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import ExitStack, contextmanager
 from pathlib import Path
 from typing import Any
 
@@ -46,8 +46,9 @@ def write_wav(file: Path, wav: Path) -> int:
 
     with (
         opened(file) as sound,
+        wav.open("w+b") as disk,
         soundfile.SoundFile(
-            wav, "w", sound.samplerate, sound.channels, format="WAV", subtype="PCM_16"
+            disk, "w", sound.samplerate, sound.channels, format="WAV", subtype="PCM_16"
         ) as out,
     ):
         for block in sound.blocks(BLOCK_S * sound.samplerate, dtype="int16"):
@@ -64,12 +65,13 @@ def opened(file: Path) -> Iterator[Any]:
         raise SoundError(f"There is no sound file {file}.", _RESTORE)
     if not file.stat().st_size:
         raise SoundError(f"The sound file {file} is empty.", _RESTORE)
-    try:
-        sound = soundfile.SoundFile(file)
-    except (soundfile.SoundFileError, TypeError) as wrong:
-        # A headerless format is told by its name, and then asks for a rate: TypeError.
-        raise SoundError(f"{file} holds no sound that can be read.", _RESTORE) from wrong
-    with sound:
+    with ExitStack() as held:
+        stream = held.enter_context(file.open("rb"))
+        try:
+            sound = held.enter_context(soundfile.SoundFile(stream))
+        except (soundfile.SoundFileError, TypeError) as wrong:
+            # A headerless format is told by its name, and then asks for a rate: TypeError.
+            raise SoundError(f"{file} holds no sound that can be read.", _RESTORE) from wrong
         if not sound.frames:
             raise SoundError(f"{file} holds no sound.", _RESTORE)
         try:

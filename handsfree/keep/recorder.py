@@ -29,7 +29,8 @@ class Clips:
         try:
             made(file.parent)
             samples = np.frombuffer(pcm, dtype="<i2")
-            soundfile.write(unfinished, samples, SAMPLE_RATE, format="OGG", subtype="OPUS")
+            with unfinished.open("w+b") as disk:
+                soundfile.write(disk, samples, SAMPLE_RATE, format="OGG", subtype="OPUS")
             unfinished.replace(file)
         except (OSError, soundfile.SoundFileError) as fault:
             raise StoreFailed(

@@ -126,6 +126,19 @@ def test_a_session_without_its_beginning(handsfree: Command, damaged: Path, tmp_
     assert [file.name for file in (tmp_path / "out").iterdir()] == ["events.jsonl"]
 
 
+def test_a_session_of_which_nothing_is_left(handsfree: Command, damaged: Path, tmp_path: Path) -> None:
+    """The side file knows that there was one: an empty export would pass for a record."""
+    (session,) = ids(damaged)
+    change(damaged, "DELETE FROM events")
+    told = handsfree("export", session, "--out", tmp_path / "out", "--sessions", damaged)
+
+    assert (told.status, told.out) == (3, "")
+    assert told.complaints == [
+        f"Nothing of the record of {session} can be read. Restore the database from a copy."
+    ]
+    assert not (tmp_path / "out").exists()
+
+
 def test_what_is_not_there(handsfree: Command, tmp_path: Path) -> None:
     """No session of that name, or none at all: one line, and nothing is written."""
     for name in ("none", "last"):

@@ -91,8 +91,8 @@ class SpeechFile:
     def _faults_named(self) -> Iterator[None]:
         try:
             yield
-        # soundfile asserts that all was written.
-        except (OSError, AssertionError, soundfile.SoundFileError) as fault:
+        # soundfile asserts that all was written, and takes no name that is not UTF-8.
+        except (OSError, AssertionError, UnicodeError, soundfile.SoundFileError) as fault:
             raise PlaybackFailed(
                 f"Speech cannot be written to {self._path}.",
                 "Name a file in a folder that can be written and has room.",
