@@ -72,7 +72,7 @@ def recordings_of(runs: Iterable[Run], folder: Path) -> dict[str, Recording]:
 
 def write_page(runs: Sequence[Run], folder: Path, out: Path, earlier: Sequence[Run] = ()) -> None:
     """Write the page of some runs, all or none of it. earlier: for the trend alone. Raises OSError."""
-    unfinished = out.with_name(f"{out.name}.part")
+    unfinished = out.parent / f"{out.name}.part"
     try:
         with unfinished.open("w", encoding="utf-8", newline="\n") as file:
             file.writelines(page(runs, recordings_of(runs, folder), earlier))

@@ -27,7 +27,7 @@ from handsfree.loop import Corridor
 from handsfree.mouth import Mouth
 from handsfree.phrases.spelling import knows_all
 from handsfree.ports import Clock, Door, Ear, Voice
-from handsfree.record import Kept, Record, cut_off, load, new_id
+from handsfree.record import Kept, Record, cut_off, load, named, new_id
 from handsfree.shelf import checklist_from, emergencies
 from handsfree.show.dialogue import Dialogue
 from handsfree.signals import Keeps
@@ -153,7 +153,7 @@ def run_new(checklist: Checklist, choices: Choices, rooms: Rooms) -> tuple[Any, 
 def run_cut_off(name: str, choices: Choices, rooms: Rooms) -> tuple[Any, Record]:
     """Go on with a session that was cut off; an empty name means the last one. Raises NotSo, StoreDamaged."""
     with _journal(choices) as journal:
-        name = name or cut_off(journal)
+        name = named(journal, name) if name else cut_off(journal)
         journal.claim(name)
         kept = load(journal, name, emergencies())
         conduct, session, record = kept.conduct, kept.session, kept.record

@@ -112,6 +112,15 @@ def test_nothing_to_resume(tmp_path: Path) -> None:
     assert len(ran.stderr.splitlines()) == 1
 
 
+@pytest.mark.parametrize("name", ["none", "../elsewhere"])
+def test_a_session_that_is_not_there_is_not_resumed(tmp_path: Path, name: str) -> None:
+    """Said so, and no lock is left of it, inside the folder or out of it."""
+    ran = walked(tmp_path / "kept", "resume", name, lines=())
+    assert (ran.returncode, ran.stdout) == (1, "")
+    assert "There is no session" in ran.stderr
+    assert list(tmp_path.rglob("*.lock")) == []
+
+
 def resumed_at(folder: Path) -> tuple[str, str]:
     """The step at hand by the fold of what was kept, and what `resume` says about it first."""
     with closing(SqlJournal(folder)) as journal:

@@ -101,7 +101,12 @@ def settings_of(ctx: click.Context) -> dict[str, Any]:
         try:
             option = options[key]
             defaults[str(option.name)] = option.type_cast_value(ctx, value)
-        except (KeyError, click.BadParameter) as wrong:
-            why = f"{key}: {wrong}" if isinstance(wrong, click.BadParameter) else f"there is no option {key}."
-            raise WrongUse(f"{settings_file()}: {why}", f"See: {ctx.command_path} --help") from None
+            continue
+        except KeyError:
+            why = f"there is no option {key}."
+        except click.BadParameter as wrong:
+            why = f"{key}: {wrong}"
+        except (TypeError, AttributeError):  # click takes every value for a text
+            why = f"{key}: {value} is of no kind that it takes."
+        raise WrongUse(f"{settings_file()}: {why}", f"See: {ctx.command_path} --help")
     return defaults

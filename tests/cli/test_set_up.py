@@ -104,6 +104,8 @@ def test_what_is_written_is_read(level: int | None, expected: dict[str, object])
     ("text", "complaint"),
     [
         ("headset = ", "cannot be read"),
+        ("sessions = 5", "sessions: 5 is of no kind that it takes. See: handsfree guide --help"),
+        ("headset = []", "headset: [] is of no kind"),
         ("dance = true", "there is no option dance. See: handsfree guide --help"),
         ("sign_after = -3", "sign_after: -3 is not in the range x>=0."),
         ('ear = "left"', "ear: 'left' is not one of 'vosk', 'sphinx', 'typed'."),
