@@ -31,6 +31,9 @@ _STATES = {
     m.Verdict.NOT_SEEN: State.NOT_SEEN,
 }
 
+LEAD_S = 4.0
+"""A step counts from when its words ended: a sentence is seldom longer."""
+
 
 def practised_run(name: str, session: Practice, records: Sequence[e.Recorded]) -> Run:
     """The run of a session. session: as it stands, folded over all records. name: its id."""
@@ -63,6 +66,7 @@ class _Reader:
             score=score(points(session.checklist, self._marking), session),
             captions=tuple(captions(self._records, session.started)),
             notices=tuple(self._notices()),
+            lead_s=LEAD_S,
         )
 
     def _at(self, moment: datetime) -> float:

@@ -54,6 +54,7 @@ class Run:
     began: aware, in local time. signed: whether an instructor accepted its marks already. own_view: what the
     trainee said of it, in writing. besides: steps of checklists that were begun over its own, under the title
     of each. captions: times from the start of the run. notices: sentences about what is missing or damaged.
+    lead_s: what is heard of a moment begins so long before it, where words ended then.
     """
 
     session: str
@@ -76,6 +77,7 @@ class Run:
     sounds: tuple[Sound, ...] = ()
     lost: tuple[Lost, ...] = ()
     notices: tuple[str, ...] = ()
+    lead_s: float = 0.0
     signed: bool = False
 
     @property

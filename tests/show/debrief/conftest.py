@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
@@ -57,7 +57,11 @@ def show(browser: Browser, tmp_path: Path) -> Iterator[Open]:
     contexts = []
 
     def opening(
-        *runs: Run, sound: Recording | None = None, file: Path | None = None, **options: Any
+        *runs: Run,
+        sound: Recording | None = None,
+        file: Path | None = None,
+        earlier: Sequence[Run] = (),
+        **options: Any,
     ) -> Opened:
         context = browser.new_context(offline=True, **{"color_scheme": "light", **options})
         contexts.append(context)
@@ -65,7 +69,7 @@ def show(browser: Browser, tmp_path: Path) -> Iterator[Open]:
         opened = Opened(tab, file or tmp_path / "page.html")
         if file is None:
             recordings = {FILE: sound or recording()} if any(run.sounds for run in runs) else {}
-            opened.file.write_text("".join(page(runs, recordings)), "utf-8")
+            opened.file.write_text("".join(page(runs, recordings, earlier)), "utf-8")
         tab.on("request", lambda request: opened.asked.append(request.url))
         tab.on("console", lambda message: opened.complaints.append(message.text))
         tab.on("pageerror", lambda error: opened.complaints.append(str(error)))

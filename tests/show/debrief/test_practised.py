@@ -77,9 +77,8 @@ def test_faults_and_cues() -> None:
     assert ["A nudge.", "The step was told."] == [one.text for one in cues]
 
 
-def test_an_instructor_decides() -> None:
-    """What was seen is kept apart from what was said; what is accepted stands no longer, and who decided is
-    told."""
+def decided() -> Run:
+    """A run in which an instructor saw one step, did not see another, and accepts what failed."""
     script = [one.words for one in upto("sharps_box")[:5]]
     told = ("instructor saw that", "instructor did not see that spare ready", "sharp scratch")
     done = talk(
@@ -90,7 +89,13 @@ def test_an_instructor_decides() -> None:
         terms=Terms("robin"),
     )
     kept = load(done.journal, SESSION, emergencies())
-    run = practised_run(SESSION, kept.session, kept.records)
+    return practised_run(SESSION, kept.session, kept.records)
+
+
+def test_an_instructor_decides() -> None:
+    """What was seen is kept apart from what was said; what is accepted stands no longer, and who decided is
+    told."""
+    run = decided()
     steps = {step.name: step for step in run.steps}
 
     assert "robin" == run.trainee
