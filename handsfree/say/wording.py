@@ -165,8 +165,15 @@ def _cue(event: e.CueFired, session: Session, _: Examples) -> str:
 
 
 def _not_understood(event: e.SpeechNotUnderstood, session: Session, _: Examples) -> str:
-    answered = (Mode.WALKING, Mode.CONFIRMING, Mode.STOPPED, Mode.CHOOSING, Mode.ASKING)
-    return "Say again?" if session.misses == 1 and session.mode in answered else ""
+    if session.misses != 1:
+        return ""
+    match session.mode:
+        case Mode.CONFIRMING:
+            return "Say correct, or wrong."
+        case Mode.WALKING | Mode.STOPPED | Mode.CHOOSING | Mode.ASKING:
+            return "Say again?"
+        case _:
+            return ""
 
 
 TROUBLES: Mapping[Trouble, str] = MappingProxyType(

@@ -77,7 +77,12 @@ DIALOGUES: tuple[tuple[str, tuple[str, ...], tuple[str, ...], tuple[str, ...]], 
         ("Two numbers in a row. Say them one at a time.", f"Fourteen, one four gauge. {HANDS}"),
     ),
     ("in doubt it is no", ORDER[:2], ("correct | not correct",), ("Taken back. Which fluid is ordered?",)),
-    ("what confirms is not offered for choice", ORDER[:2], ("correct | repeat",), ("Say again?",)),
+    (
+        "what confirms is not offered for choice",
+        ORDER[:2],
+        ("correct | repeat",),
+        ("Say correct, or wrong.",),
+    ),
     ("a tag is not said aloud", (), ("tag twelve | tag twenty",), ("Say again?",)),
     ("not for ever", TO_SET, ("fifteen | fifty",) * 9, (ASKED, CHOICES, SET)),
 )

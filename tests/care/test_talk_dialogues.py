@@ -155,7 +155,7 @@ DIALOGUES: tuple[tuple[str, tuple[str, ...], tuple[str, ...], tuple[str, ...]], 
         ORDER[:2],
         ("mumble",) * 9,
         (
-            "Say again?",
+            "Say correct, or wrong.",
             "You can say: correct, wrong, repeat, undo, stop, end session.",
             "Not confirmed. Nothing was changed. Which fluid is ordered?",
         ),

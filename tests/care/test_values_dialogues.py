@@ -58,7 +58,7 @@ DIALOGUES: tuple[tuple[str, tuple[str, ...], tuple[str, ...], tuple[str, ...]], 
         ("fifty", "yes", "fifteen", "correct"),
         (
             "Fifty, five zero drops a millilitre. Correct?",
-            "Say again?",
+            "Say correct, or wrong.",
             "Fifteen, one five drops a millilitre. Correct?",
             "Taken. The drip rate is: Thirty one, three one drops a minute. One drop every one point nine"
             " seconds. Seven or eight drops in fifteen seconds."
