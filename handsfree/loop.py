@@ -20,7 +20,7 @@ from handsfree.phrases.readings import by_reading, reading
 from handsfree.phrases.spotting import spotted
 from handsfree.ports import Clock, Door
 from handsfree.said import begun, spotted_answers, understood
-from handsfree.say.wording_machine import CLIP_LOST, microphone_failed
+from handsfree.say.wording_machine import CLIP_LOST, GO_ON, microphone_failed
 from handsfree.say.wording_manner import manner_sentence
 from handsfree.signals import (
     REPORT,
@@ -140,7 +140,7 @@ class Corridor(Generic[S]):
             return self.door.next(until)
         except SoundError as fault:
             self._happen((e.CommandRefused(microphone_failed(str(fault))),))
-            raise
+            raise SoundError(fault.wrong, f"{fault.next_step} {GO_ON}") from fault
 
     def _judged(self, utterance: Utterance) -> Command:
         allowed = self.conduct.listen(self.session, not self._answers(utterance))

@@ -251,17 +251,17 @@ class DyingDoor:
 
     def next(self, until: object) -> Utterance | Lapsed | Closed:
         """Fail as a device does."""
-        raise SoundError("The microphone is gone.", "Plug it in and say: handsfree resume.")
+        raise SoundError("The microphone is gone.", "Plug it in.")
 
 
 def test_a_microphone_that_dies_is_said_at_once() -> None:
-    """It is said aloud and kept, and then the run ends with the error."""
+    """It is said aloud and kept, and then the run ends with the error, which tells how to go on."""
     voice = FakeVoice()
 
     def dying(corridor: Corridor) -> None:
         corridor.door, corridor.mouth.voice = DyingDoor(), voice
 
-    with pytest.raises(SoundError):
+    with pytest.raises(SoundError, match=r"gone\. Plug it in\. Then go on: handsfree resume\."):
         told("next", change=dying)
     assert voice.said[-1].startswith("I cannot hear you. The microphone is gone.")
 

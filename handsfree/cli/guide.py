@@ -17,7 +17,11 @@ from handsfree.cli.set_up import after_first_run
 @click.argument("checklist", default="peripheral_iv")
 @session_options
 def guide(checklist: str, **options: Any) -> None:
-    """Walk through a checklist by voice. CHECKLIST is a built-in name or a TOML file of your own."""
+    """Walk through a checklist by voice.
+
+    CHECKLIST is a built-in name (default: peripheral_iv; any other name lists them), or a TOML file of
+    your own.
+    """
     from handsfree.sessions import rooms_for, run_new
     from handsfree.shelf import checklist_from
 

@@ -7,6 +7,8 @@ from pathlib import PurePath
 NOT_RECORDED = "Not recorded."
 RECORDED_AGAIN = "Recording again. Nothing is missing."
 
+GO_ON = "Then go on: handsfree resume."
+
 CLIP_LOST = "The sound of that was not kept."
 
 IN_A_NETWORK = "Whoever is in this network can see that it is there, and its words are not encrypted."
