@@ -16,6 +16,7 @@ from typing import Protocol
 
 from handsfree.hear.edges import over_room_db, speech_edges
 from handsfree.hear.foreground import in_front
+from handsfree.hear.room import RoomFilter
 from handsfree.ports import Sentences, Standing
 from handsfree.signals import FRAME_S, Alternative, Frame, Utterance
 
@@ -67,7 +68,7 @@ class Recogniser(Protocol):
     """What differs between ears: turns the sound of one utterance into words, again and again."""
 
     def feed(self, pcm: bytes) -> None:
-        """Take the next frame of the utterance."""
+        """Take the next piece of the utterance: half a frame at first, then frames."""
 
     def partial(self) -> tuple[str, ...]:
         """Words so far."""
@@ -100,6 +101,7 @@ class Committer:
 
     def __init__(self, detector: Detector) -> None:
         self._detector = detector
+        self._room = RoomFilter()
         self._recogniser: Recogniser | None = None
         self._sentences: Sentences | None = None
         self._before: deque[Frame] = deque(maxlen=_BEFORE)
@@ -138,16 +140,19 @@ class Committer:
 
     def _wait(self, frame: Frame, speech: bool, recogniser: Recogniser) -> None:
         self._before.append(frame)
-        if speech:
+        if not speech:
+            self._room.learn(frame.pcm)
+        else:
             self._first_s = frame.end_s - FRAME_S
             self._last_s = self._moved_s = frame.end_s
             self._frames.extend(self._before)
+            self._room.begin()
             for before in self._before:
-                recogniser.feed(before.pcm)
+                recogniser.feed(self._room.clean(before.pcm))
 
     def _take(self, frame: Frame, speech: bool, recogniser: Recogniser) -> None:
         self._frames.append(frame)
-        recogniser.feed(frame.pcm)
+        recogniser.feed(self._room.clean(frame.pcm))
         if not recogniser.rests():
             self._moved_s = frame.end_s
         if speech:

@@ -127,8 +127,9 @@ class SphinxRecogniser:
         self._listen("said", self._graph)
 
     def feed(self, pcm: bytes) -> None:
-        """Take the next frame of the utterance."""
-        sound = np.clip(np.frombuffer(pcm, "<i2") + self._hiss, -32768, 32767).astype("<i2").tobytes()
+        """Take the next piece of the utterance, a frame at most."""
+        samples = np.frombuffer(pcm, "<i2")
+        sound = np.clip(samples + self._hiss[: len(samples)], -32768, 32767).astype("<i2").tobytes()
         if not self._heard:
             self._words.start_utt()
         self._words.process_raw(sound, False, False)

@@ -14,7 +14,7 @@ from handsfree.hear.models import GET_IT
 from handsfree.hear.overlay import overlaid
 from handsfree.hear.vosk_prices import Prices
 from handsfree.ports import Sentences
-from handsfree.signals import FRAME_S, SAMPLE_RATE, Alternative, Frame, Utterance
+from handsfree.signals import SAMPLE_RATE, Alternative, Frame, Utterance
 
 ALTERNATIVES = 20
 """Readings of an utterance that are asked for. The first one that the whole grammar accepts is far better
@@ -76,7 +76,7 @@ class _VoskRecogniser:
         self._fed_s = self._before_s = 0.0
 
     def feed(self, pcm: bytes) -> None:
-        self._fed_s += FRAME_S
+        self._fed_s += len(pcm) / (2 * SAMPLE_RATE)
         self._rests = bool(self._kaldi.AcceptWaveform(pcm))
 
     def rests(self) -> bool:

@@ -99,8 +99,8 @@ class Lead:
         return [weight / sum(weights) for weight in weights]
 
 
-SCALE = Scale(base=0.38, behind=-0.8, outside=0.45, words=0.25, noise=-0.72)
-SOUND = Lead(sharp=0.9, blunt=0.15)
+SCALE = Scale(base=1.69, behind=-0.79, outside=0.45, words=0.33, noise=-1.25)
+SOUND = Lead(sharp=0.8, blunt=0.1)
 """Fitted with `python -m tests.bench.judge_scale`; docs/accuracy.md shows the table."""
 
 SCORE = Lead(sharp=1.3, blunt=0.1)

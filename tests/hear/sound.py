@@ -39,10 +39,10 @@ def tone(seconds: float, hertz: float = 440.0, rate: int = SAMPLE_RATE) -> Sound
     return (0.5 * np.sin(2 * np.pi * hertz * np.arange(round(seconds * rate)) / rate)).astype(np.float32)
 
 
-def noise(seconds: float, level_db: float = -30.0) -> Sound:
+def noise(seconds: float, level_db: float = -30.0, seed: int = 1) -> Sound:
     """White noise, the same every time."""
     scale = 10 ** (level_db / 20)
-    return np.random.default_rng(1).normal(0, scale, round(seconds * SAMPLE_RATE)).astype(np.float32)
+    return np.random.default_rng(seed).normal(0, scale, round(seconds * SAMPLE_RATE)).astype(np.float32)
 
 
 def frames(*sounds: Sound) -> Iterator[Frame]:
