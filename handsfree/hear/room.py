@@ -62,8 +62,8 @@ class RoomFilter:
         self._lately = np.zeros(_HOP + 1)
 
     def clean(self, pcm: bytes) -> bytes:
-        """The next piece of an utterance with less of the room: of the first frame its first half, then always
-        the half of the frame before and the first half of this one."""
+        """The next piece of an utterance with less of the room: the first half of the first frame, then each
+        time the second half of the frame before and the first of this one."""
         sound = np.concatenate((self._last, _samples(pcm)))
         self._last = sound[-_HOP:]
         pieces = [self._window(sound[at : at + FRAME_SAMPLES]) for at in range(0, len(sound) - _HOP, _HOP)]

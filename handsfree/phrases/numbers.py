@@ -42,7 +42,7 @@ TENS = {
     "eighteen": "eighty",
     "nineteen": "ninety",
 }
-"""What is taken for a teen while the rest of it is still to come: "fifty" of "fifty six"."""
+"""What sounds like a teen, and is taken for one while the rest of it is still to come: "fifty six"."""
 
 
 def goes_on(last: str, follow: AbstractSet[str]) -> bool:
@@ -53,6 +53,11 @@ def goes_on(last: str, follow: AbstractSet[str]) -> bool:
 def holds_number(words: Iterable[str]) -> bool:
     """Whether a word of a number is among them."""
     return not _COUNTED.isdisjoint(words)
+
+
+def sound_alike(one: Sequence[str], other: Sequence[str]) -> bool:
+    """Whether sentences are the same but for teens in place of tens: "in fifteen hours", "in fifty hours"."""
+    return [TENS.get(word, word) for word in one] == [TENS.get(word, word) for word in other]
 
 
 def value(node: Node) -> Fraction:

@@ -29,7 +29,7 @@ class Recogniser:
 
     def feed(self, pcm: bytes) -> None:
         self.fed += 1
-        self._voice = self._voice or pcm == VOICE
+        self._voice = self._voice or any(pcm)
 
     def partial(self) -> tuple[str, ...]:
         return self.words if self._voice else ()

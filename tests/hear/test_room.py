@@ -1,6 +1,6 @@
 """The room's steady sound is taken out, and speech is left as it was.
 
-The sounds are computed, and so is what is expected: how much of a gain is left of hiss, of a tone, of nothing.
+The sounds are computed, and so is what is expected: how much is left of hiss, of a tone, of nothing.
 """
 
 from __future__ import annotations

@@ -10,7 +10,18 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from handsfree.phrases.grammar import Grammar, compile_grammar
-from handsfree.phrases.judge import FAR_DB, SCALE, SOUND, TOLD, WEIGHED, Evidence, Needs, candidates, judge
+from handsfree.phrases.judge import (
+    BEHIND_DB,
+    FAR_DB,
+    SCALE,
+    SOUND,
+    TOLD,
+    WEIGHED,
+    Evidence,
+    Needs,
+    candidates,
+    judge,
+)
 from handsfree.phrases.meaning import by_rule, by_words
 from handsfree.signals import Alternative, Ambiguous, Heard, Node, NotUnderstood, Utterance
 from tests.phrases.oracle import read
@@ -115,6 +126,7 @@ def test_numbers_and_lone_words_need_more() -> None:
     said = (("one", "five", "mils"), ("go", "on"), ("next",), ("five",))
     assert [0.9, 0.5, 0.95, 0.95] == [needs.of(Node("said", words), FAR_DB - 1) for words in said]
     assert [0.9, 0.5, 0.98, 0.98] == [needs.of(Node("said", words), FAR_DB) for words in said]
+    assert [0.9, 0.5, math.inf, math.inf] == [needs.of(Node("said", words), BEHIND_DB) for words in said]
     assert all(one.far > one.lone >= one.number > one.any for one in (WEIGHED, TOLD))
 
 
@@ -124,6 +136,15 @@ def test_evidence_counts_its_way(piece: str) -> None:
     evidence = Evidence(behind=1.0, outside=1.0, words=2, noise=1.0)
     more = replace(evidence, **{piece: getattr(evidence, piece) + 1})
     assert (piece != "behind") == (SCALE.inside(more) > SCALE.inside(evidence))
+
+
+def test_numbers_that_sound_alike_need_twice_the_lead() -> None:
+    """A lead that is enough over another fluid leaves open whether fifteen or fifty was said: it is asked."""
+    assert isinstance(judge(GRAMMAR, utterance(("saline", 3.0), ("dextrose", 0.0))), Heard)
+    assert isinstance(judge(GRAMMAR, utterance(("fifty mils", 6.0), ("fifteen mils", 0.0))), Heard)
+    asked = judge(GRAMMAR, utterance(("fifty mils", 3.0), ("fifteen mils", 0.0)))
+    assert isinstance(asked, Ambiguous)
+    assert ["fifty mils", "fifteen mils"] == [one.text for one in asked.candidates]
 
 
 def test_noise_makes_leads_worth_less() -> None:
