@@ -17,6 +17,9 @@ from handsfree.signals import FRAME_S, Frame
 STALL_S = 2.0
 """A microphone that gives no sound for this long is dead: even silence comes as samples."""
 
+OPENING = 3
+"""Its first sound may take so many times longer: 1.9 s were seen with PulseAudio on a busy machine."""
+
 LONGEST_GAP_S = 10.0
 """Of lost sound, no more is made up as silence: beyond, a device's own time is not to be believed."""
 
@@ -78,9 +81,10 @@ class Microphone:
         framer = Framer(self._rate, self._channels, self._speech_db)
         stream = self._started(blocks)
         try:
+            block = self._wait(blocks, OPENING * self._stall_s)
             while True:
-                block = self._wait(blocks)
                 yield from self._cut(block, framer)
+                block = self._wait(blocks, self._stall_s)
         finally:
             stream.close()
 
@@ -113,9 +117,9 @@ class Microphone:
             raise SoundError("The microphone cannot be opened.", _PLUG_IN) from wrong
         return stream
 
-    def _wait(self, blocks: _Blocks) -> _Block:
+    def _wait(self, blocks: _Blocks, longest_s: float) -> _Block:
         try:
-            block = blocks.get(timeout=self._stall_s)
+            block = blocks.get(timeout=longest_s)
         except Empty:
             raise SoundError("The microphone gives no sound.", _PLUG_IN) from None
         if block is None:
