@@ -15,11 +15,10 @@ from handsfree.errors import SoundError, StoreFailed
 from handsfree.glance import Glance, Hearing, Status
 from handsfree.lexicon import Lexicon, OnDemand
 from handsfree.mouth import Mouth
-from handsfree.phrases.judge import judge
-from handsfree.phrases.readings import by_reading, reading
+from handsfree.phrases.readings import reading
 from handsfree.phrases.spotting import spotted
 from handsfree.ports import Clock, Door
-from handsfree.said import begun, spotted_answers, understood
+from handsfree.said import begun, judged, spotted_answers, understood
 from handsfree.say.wording_machine import CLIP_LOST, GO_ON, microphone_failed
 from handsfree.say.wording_manner import manner_sentence
 from handsfree.signals import (
@@ -146,7 +145,7 @@ class Corridor(Generic[S]):
         allowed = self.conduct.listen(self.session, not self._answers(utterance))
         decided_at = self._decided_at(utterance)
         sentences = self.lexicon.grammar(allowed)
-        outcome = judge(sentences, utterance, means=by_reading)
+        outcome = judged(sentences, utterance)
         alone = isinstance(outcome, Heard) and outcome.command != REPORT
         loose = allowed.loose and not alone
         found = spotted(sentences, utterance, reading, self.lexicon.common) if loose else ()

@@ -7,10 +7,24 @@ from dataclasses import replace
 from datetime import datetime, timedelta
 
 from handsfree.care.commands import Answer, Say
-from handsfree.phrases.readings import led_by, reading
+from handsfree.care.rules import QUESTIONS
+from handsfree.phrases.judge import judge
+from handsfree.phrases.readings import by_reading, led_by, reading
 from handsfree.phrases.spotting import VALUE_SURE, Spotted
+from handsfree.phrases.twins import with_twin
 from handsfree.ports import Sentences
-from handsfree.signals import REPORT, Heard, Node, Utterance
+from handsfree.signals import REPORT, Heard, Node, Outcome, Utterance
+
+_NOT_READ_BACK = (*QUESTIONS, "completion")
+"""Commands with numbers that are answered at once."""
+
+
+def judged(sentences: Sentences, utterance: Utterance) -> Outcome:
+    """What was said. Where no read-back follows, a number that sounds like another is in doubt."""
+    outcome = judge(sentences, utterance, means=by_reading)
+    if isinstance(outcome, Heard) and led_by(outcome.node)[1].rule in _NOT_READ_BACK:
+        return with_twin(outcome, sentences, utterance.alternatives)
+    return outcome
 
 
 def understood(heard: Heard, utterance: Utterance, at: datetime) -> Say:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from handsfree.care import events as e
+from handsfree.care import refusals
 from handsfree.care.choices import answers_of
 from handsfree.care.closed import why_closed
 from handsfree.care.commands import Mumble, Say
@@ -62,6 +63,8 @@ def wavered(decision: Decision, candidates: tuple[Say, ...]) -> None:
         and all(map(_may_be_named, candidates[:2]))
     ):
         decision.add(e.ChoiceAsked(candidates[:2]))
+    elif session.misses < MISSES_BEFORE_CHOICES and all(said.rule in _LONG for said in candidates):
+        decision.add(e.CommandRefused(refusals.SOUNDS_ALIKE))
     else:
         missed(decision, Mumble(candidates[0].text))
 

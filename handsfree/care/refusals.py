@@ -41,6 +41,9 @@ NO_QUESTION = "There is no answer to go on from. Ask the whole question."
 NO_ANSWER = "There is no answer to be used. Ask first."
 NOTHING_NEW = "The plan takes nothing new of that answer."
 NOTHING_RUNS = "Nothing runs yet. Ask how long a volume lasts at a rate."
+SOUNDS_ALIKE = "That could be two things. Say it again, numbers digit by digit."
+NO_UNIT = "Say that number with its unit."
+KEEP_OPEN = "Keep open is not a rate. Ask for a number, and say how many millilitres an hour."
 TOO_LITTLE = "That is too little to be told."
 
 NO_NAME = "Name the one at hand first, for example: this is bed one."
@@ -58,6 +61,7 @@ CLOSED: Mapping[str, str] = MappingProxyType(
         **dict.fromkeys(("level", "bag_asked", "given_asked", "bag_changed", "beat", "count_drops"), NO_BAG),
         **dict.fromkeys(("beat_off", "faster", "slower"), NOTHING_TICKS),
         **dict.fromkeys(("follow_up", "use_that"), NO_QUESTION),
+        "completion": "No step waits for that now. To ask, begin with: what rate is.",
         **dict.fromkeys(("first", "second"), "There is nothing to choose from now."),
         "correct": "Nothing waits to be confirmed.",
         "wrong": "Nothing waits to be confirmed. To take the last change back, say undo.",

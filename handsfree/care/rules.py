@@ -40,7 +40,7 @@ CHECKLISTS = "checklists"
 OTHERS = frozenset({ANSWERS, EMERGENCIES, CHECKLISTS})
 """What in the table stands for other rules."""
 
-QUESTIONS = ("question", "bare_question", "count", "follow_up", "finish_asked")
+QUESTIONS = ("question", "bare_question", "count", "follow_up", "finish_asked", "keep_open")
 """Questions about numbers: they only inform. `count` is one where no step takes it as its answer."""
 
 OPEN: Mapping[str, frozenset[Mode]] = MappingProxyType(

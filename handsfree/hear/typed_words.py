@@ -15,16 +15,35 @@ _THOUSANDS = ((1_000_000, "million"), (1_000, "thousand"), (100, "hundred"))
 
 _LARGEST = 999_999_999
 
-_WORD = re.compile(r"\d{1,3}(?:,\d{3})+(?:\.\d+)?|\d+(?:\.\d+)?|\.\d+|[^\W\d_]+(?:['’][^\W\d_]+)*")
-"""A number (with or without commas and decimals), or a word that may hold an apostrophe."""
+_WRITTEN = {
+    "h": "hour", "hr": "hour", "hrs": "hours", "min": "minute", "day": "day", "l": "litre", "mls": "mils",
+    "gtt": "drops", "gtts": "drops", "lb": "pounds", "lbs": "pounds", "%": "percent",
+}  # fmt: skip
+"""Units as they are written behind a number or a stroke, and said."""
+
+_COUNTED = (*_WRITTEN, "ml", "mcg", "mg", "g", "ng", "kg", "unit", "units", "mmol", "meq")
+"""Behind these a stroke is "per"."""
+
+_WORD = re.compile(r"\d{1,3}(?:,\d{3})+(?:\.\d+)?|\d+(?:\.\d+)?|\.\d+|[^\W\d_]+(?:['’][^\W\d_]+)*|[%/]")
+"""A number (with or without commas and decimals), a word that may hold an apostrophe, or a sign of a unit."""
 
 
 def typed_words(line: str) -> tuple[str, ...]:
     """Lower-case words of a line without its punctuation; numbers as they are said."""
-    return tuple(word for piece in _WORD.findall(line.lower()) for word in _said(piece))
+    pieces = _WORD.findall(line.lower())
+    return tuple(
+        word for before, piece in zip(("", *pieces), pieces, strict=False) for word in _said(piece, before)
+    )
 
 
-def _said(piece: str) -> list[str]:
+def _said(piece: str, before: str) -> list[str]:
+    """The words of a piece; a stroke is "per" behind a unit, and nothing elsewhere."""
+    if piece == "/":
+        return ["per"] if before in _COUNTED else []
+    if piece in _WRITTEN and (before[-1:].isdecimal() or before == "/"):
+        return [_WRITTEN[piece]]
+    if piece == "%":
+        return []
     if not piece[0].isdecimal() and piece[0] != ".":
         return [piece.replace("’", "'")]
     whole, point, decimals = piece.replace(",", "").partition(".")

@@ -22,6 +22,7 @@ _LEADS = ("lead_words", "lead_long", "lead_when")
 PARTS: Mapping[str, tuple[str, str]] = MappingProxyType(
     {
         "volume_told": ("volume", "mL"),
+        "bare_volume": ("volume", "mL"),
         "time_told": ("time", "min"),
         "hours_told": ("time", "min"),
         "bare_time": ("time", "min"),
@@ -29,8 +30,11 @@ PARTS: Mapping[str, tuple[str, str]] = MappingProxyType(
         "drop_rate_told": ("drop rate", "gtt/min"),
         "drop_factor_told": ("drop factor", "gtt/mL"),
         "on_set": ("drop factor", "gtt/mL"),
-        "bare_factor": ("drop factor", "gtt/mL"),
+        "bare_number": ("number", "none"),
+        "wants_drops": ("wants", "as tagged"),
+        "wants_that": ("wants", "as tagged"),
         "count": ("count", "drops/s"),
+        "counted": ("count", "drops/s"),
         "left_told": ("left", "mL"),
         "time_left_told": ("time left", "min"),
         "name_told": ("name", "as tagged"),
@@ -93,6 +97,8 @@ def _value(node: Node, unit: str) -> str:
             return count(node)
         case "unit alone":
             return _unit(node)
+        case "none":
+            return number(node)
         case "as said":
             return f"{number(node)} {_unit(node)}"
         case _:

@@ -29,14 +29,15 @@ def _said(number: Fraction | int, unit: str) -> str:
 
 
 def _answered(event: e.QuestionAnswered, session: Session, _: object) -> str:
-    """What was understood, and what follows; then counts and cautions as they fit, unusual ones first."""
+    """What was understood, what follows, and what is unusual of it; then counts and cautions as they fit."""
     question = read_question(event.question)
     found = answer(question, asker(question, session, _said))
     assert isinstance(found, Answer)
     first, *more = found.says.removesuffix(".").split("; ")
-    cautions = dict.fromkeys((*found.unusual, *found.cautions))
-    others = (aloud(one) for one in cautions if one != STANDING_CAUTION)
-    return _fitting(f"{capital(_told(question))}: {first}.", [*(f"{capital(one)}." for one in more), *others])
+    unusual = " ".join(aloud(one) for one in found.unusual)
+    others = (aloud(one) for one in found.cautions if one not in (STANDING_CAUTION, *found.unusual))
+    said = f"{capital(_told(question))}: {first}. {unusual}".strip()
+    return _fitting(said, [*(f"{capital(one)}." for one in more), *others])
 
 
 def _fitting(first: str, others: Iterable[str]) -> str:
@@ -117,6 +118,7 @@ _MISSING: Mapping[str, str] = MappingProxyType(
         "percent": "How many percent?",
         "formula": "Parkland, rule of ten, U S army, American burn, or college two, three or four?",
         "since": "How long ago was the burn?",
+        "given": "How much was given since the burn?",
         "volume per kg": "How many millilitres a kilogram are ordered?",
     }
 )

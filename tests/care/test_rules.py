@@ -70,6 +70,7 @@ ONE_EACH = {
     "count": "nine drops in fifteen seconds",
     "follow_up": "and on a sixty set",
     "finish_asked": "when will it finish",
+    "keep_open": "keep the vein open",
     "completion": "three hours to go",
     "use_that": "use that",
     "beat": "start ticking",

@@ -15,9 +15,9 @@ from handsfree.clock import SoundClock
 from handsfree.hear.framing import Framer
 from handsfree.hear.recording import Recording
 from handsfree.hear.sound_door import SoundDoor
-from handsfree.phrases.judge import judge
 from handsfree.phrases.readings import by_reading
 from handsfree.ports import Ear, Sentences, Source
+from handsfree.said import judged
 from handsfree.signals import SAMPLE_RATE, Ambiguous, Frame, Gate, Heard, Outcome, Utterance
 
 Sound = NDArray[np.float32]
@@ -64,7 +64,7 @@ def hear_source(ear: Ear, grammar: Sentences, source: Source) -> tuple[Said, ...
     door.open(grammar, Gate.OPEN, "")
     said = []
     while isinstance(utterance := door.next(None), Utterance):
-        said.append(Said(judge(grammar, utterance, means=by_reading), utterance))
+        said.append(Said(judged(grammar, utterance), utterance))
     return tuple(said)
 
 

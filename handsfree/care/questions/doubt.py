@@ -11,7 +11,7 @@ from handsfree.care.questions.question import Question, read_question
 _ASKS = ("question", "bare_question")
 _TOLD_ALONE = frozenset(
     (
-        *("volume", "time", "rate", "drop factor", "left", "time left", "bag", "dose"),
+        *("volume", "time", "rate", "drop factor", "left", "time left", "drug", "bag", "dose", "want"),
         *("weight", "percent", "since", "volume per kg"),
     )
 )

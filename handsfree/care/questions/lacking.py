@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 from types import MappingProxyType
 
+from handsfree.care.infusion.burn import RULE_OF_TEN
 from handsfree.care.infusion.flow import UNITS, way_to
 from handsfree.care.infusion.formulas import FLOW
-from handsfree.care.questions.question import Question, Subject
+from handsfree.care.questions.question import FINISH, Question, Subject
 
 _NEEDS: Mapping[Subject, tuple[str, ...]] = MappingProxyType(
     {
@@ -49,6 +50,8 @@ def lacking(question: Question) -> str:
     match question.subject:
         case Subject.FLOW | Subject.BAGS | Subject.BEAT:
             return _of_flow(question)
+        case Subject.BURN if _was_given(question):
+            return "given"
         case Subject.BACK if not {"rate", "drop rate"} & question.told.keys():
             return "rate"
         case Subject.BACK if "rate" not in question.told and "drop factor" not in question.told:
@@ -57,11 +60,17 @@ def lacking(question: Question) -> str:
             return ""
 
 
+def _was_given(question: Question) -> bool:
+    """Whether something may have run in since the burn, of which nothing was told, and which is deducted."""
+    since, formula = question.value("since"), question.named("formula")
+    return bool(since) and formula != RULE_OF_TEN and "given" not in question.told
+
+
 def _of_flow(question: Question) -> str:
     """What is missing on the shortest way to what is wanted, or to anything, where nothing is named."""
     told = {name for name in UNITS if name in question.told}
     known = _closure(told)
-    goal = question.wants or _WANTED.get(question.subject, "")
+    goal = "time" if question.wants == FINISH else question.wants or _WANTED.get(question.subject, "")
     if goal in known or (not goal and known != told):
         return ""
     ways = [way.needs - known for way in FLOW if way.gives == goal or not goal]

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 from enum import StrEnum
 from fractions import Fraction
+from types import MappingProxyType
 
 from handsfree.care.infusion.formula import Measure
 
@@ -28,6 +29,12 @@ class Subject(StrEnum):
     BURN = "burn"
     BOLUS = "bolus"
 
+
+FINISH = "finish"
+"""Wanted of a flow: not how long it takes, but when it ends."""
+
+NUMBER, WANTS = "number", "wants"
+"""Told without a unit; what is asked for of the same. Both only in what changes a question."""
 
 SPEEDS = ("time", "rate", "drop rate")
 """With a volume each of them gives the others, so that a new one takes the place of those before."""
@@ -69,18 +76,42 @@ class Question:
     def changed(self, text: str, lacks: str = "") -> Question:
         """The question with what a follow-up, or an answer to what it lacks, tells anew."""
         new = _told(text.split("; "))
+        wants = new.pop(WANTS, self.wants)
+        bare = lacks or self._speed_alone()
+        if NUMBER in new and bare in _BARE:
+            new[bare] = f"{new.pop(NUMBER)} {_BARE[bare]}"
         like = _LIKE.get(lacks, "")
         if like in new and lacks not in new:
             new = {lacks if name == like else name: value for name, value in new.items()}
         kept = dict(self.told)
         if any(name in new for name in SPEEDS) and "volume" in {**kept, **new}:
             kept = {name: value for name, value in kept.items() if name not in SPEEDS}
-        wants = "" if self.wants in new or ("drop factor" in new and lacks != "drop factor") else self.wants
+        if wants in new or ("drop factor" in new and lacks != "drop factor" and wants == self.wants):
+            wants = ""
         return replace(self, told={**kept, **new}, wants=wants)
 
+    def _speed_alone(self) -> str:
+        """The rate or the drops a minute that were told of a flow: what "make that seventy five" changes."""
+        of_flow = self.subject in (Subject.FLOW, Subject.BAGS, Subject.BEAT)
+        return next((name for name in ("rate", "drop rate") if of_flow and name in self.told), "")
 
-_LIKE: Mapping[str, str] = {"since": "time", "time left": "time", "left": "volume", "bag": "volume"}
+
+_LIKE: Mapping[str, str] = MappingProxyType(
+    {"since": "time", "time left": "time", "left": "volume", "bag": "volume", "given": "volume"}
+)
 """What a missing quantity may be told as, when that is what was asked for."""
+
+_BARE: Mapping[str, str] = MappingProxyType(
+    {
+        **dict.fromkeys(("volume", "left", "bag", "given"), "mL"),
+        "rate": "mL/h",
+        "drop rate": "gtt/min",
+        "drop factor": "gtt/mL",
+        "percent": "%",
+        "volume per kg": "mL/kg",
+    }
+)
+"""The unit of a number that is told alone. A time and a weight need theirs: hours or minutes, lb or kg."""
 
 
 def read_question(text: str) -> Question:

@@ -17,7 +17,7 @@ from handsfree.care.infusion.refused import Refused
 from handsfree.care.proposals import read_back
 from handsfree.care.questions.lacking import lacking
 from handsfree.care.questions.plan import asker, for_plan, with_plan
-from handsfree.care.questions.question import Question, Subject, read_question, said_twice
+from handsfree.care.questions.question import FINISH, NUMBER, Question, Subject, read_question, said_twice
 from handsfree.care.questions.working import answer
 from handsfree.care.rules import Mode
 from handsfree.care.session import Session
@@ -40,7 +40,11 @@ def _change(decision: Decision, said: Say) -> None:
     if asked is None:
         decision.add(e.CommandRefused(refusals.NO_QUESTION))
     elif not _told_twice(decision, said.reason):
-        _work_out(decision, read_question(asked.question).changed(said.reason, asked.lacks))
+        changed = read_question(asked.question).changed(said.reason, asked.lacks)
+        if NUMBER in changed.told:
+            decision.add(e.CommandRefused(refusals.NO_UNIT))
+        else:
+            _work_out(decision, with_plan(changed, decision.session))
 
 
 def _told_twice(decision: Decision, text: str) -> bool:
@@ -62,6 +66,8 @@ def _work_out(decision: Decision, question: Question) -> None:
         case Answer() as found:
             numbers = tuple(e.Number(one.name, one.number.exact, one.unit) for one in found.found)
             decision.add(e.QuestionAnswered(question.text, numbers, found.cautions, found.unusual))
+            if question.wants == FINISH and (time_min := _time_of(question, found)):
+                _tell_end(decision, time_min)
 
 
 def _answered(question: Question, session: Session) -> Answer | Refused:
@@ -110,14 +116,21 @@ def _finish(decision: Decision, _: Say) -> None:
     """When the bag that runs is empty; else what was asked last, or the plan, if it were started now."""
     session = decision.session
     if session.bag is not None:
-        ends, running = session.bag.empty_at(), True
+        ends = session.bag.empty_at()
+        left_s = max(0, int((ends - decision.at).total_seconds()))
+        decision.add(e.FinishTold(ends, left_s, running=True))
+        return
+    time_min = _time_asked(session) or (session.rate.time_min if session.rate else None)
+    if time_min is None:
+        decision.add(e.CommandRefused(refusals.NOTHING_RUNS))
     else:
-        time_min = _time_asked(session) or (session.rate.time_min if session.rate else None)
-        if time_min is None:
-            decision.add(e.CommandRefused(refusals.NOTHING_RUNS))
-            return
-        ends, running = decision.at + timedelta(seconds=round(time_min * 60)), False
-    decision.add(e.FinishTold(ends, max(0, int((ends - decision.at).total_seconds())), running))
+        _tell_end(decision, time_min)
+
+
+def _tell_end(decision: Decision, time_min: Fraction) -> None:
+    """When an infusion ends, if it is started now."""
+    left_s = round(time_min * 60)
+    decision.add(e.FinishTold(decision.at + timedelta(seconds=left_s), left_s, running=False))
 
 
 def _time_asked(session: Session) -> Fraction | None:
@@ -126,8 +139,18 @@ def _time_asked(session: Session) -> Fraction | None:
         return None
     question = read_question(session.asked.question)
     found = _answered(question, session) if question.subject is Subject.FLOW else None
-    numbers = {one.name: one.number.exact for one in found.found} if isinstance(found, Answer) else {}
-    return question.value("time") or numbers.get("time") if numbers else None
+    return _time_of(question, found) if isinstance(found, Answer) else None
+
+
+def _time_of(question: Question, found: Answer) -> Fraction | None:
+    """The time of an infusion in minutes, as it was told, or else as it was worked out."""
+    worked_out = (one.number.exact for one in found.found if one.name == "time")
+    return question.value("time") or next(worked_out, None)
+
+
+def _keep_open(decision: Decision, _: Say) -> None:
+    """No rate keeps every vein open, and none is assumed."""
+    decision.add(e.CommandRefused(refusals.KEEP_OPEN))
 
 
 def drop_question(decision: Decision, why: str) -> None:
@@ -154,6 +177,7 @@ ASKED: Mapping[str, Callable[[Decision, Say], None]] = MappingProxyType(
         "completion": _change,
         "use_that": _use,
         "finish_asked": _finish,
+        "keep_open": _keep_open,
     }
 )
 """What each command about numbers does."""

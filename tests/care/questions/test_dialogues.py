@@ -46,6 +46,75 @@ DIALOGUES: tuple[tuple[str, tuple[str, ...], tuple[str, ...]], ...] = (
         ),
     ),
     (
+        "a number alone takes the place of the rate; the same in drops; when it ends",
+        (
+            "how long will 500 last at 75 an hour",
+            "make that ninety",
+            "and in drops",
+            "twenty",
+            "when will 500 mL at 100 mL/h finish",
+        ),
+        (
+            "Five hundred millilitres, at seventy five millilitres an hour:"
+            " six hours forty, four zero minutes.",
+            "Five hundred millilitres, at ninety, nine zero millilitres an hour:"
+            " five hours thirty three minutes.",
+            "How many drops a millilitre has the set?",
+            "Five hundred millilitres, at ninety, nine zero millilitres an hour, twenty drops a millilitre:"
+            " five hours thirty three minutes, thirty, three zero drops a minute. One drop every two seconds,"
+            " seven drops or eight drops in fifteen, one five seconds.",
+            "Five hundred millilitres, at one hundred millilitres an hour: five hours."
+            " Started now it ends at thirteen hundred, in five hours.",
+        ),
+    ),
+    (
+        "a number whose unit is not known is not taken",
+        ("maintenance by the hour", "eighty", "eighty kilos", "make that ninety"),
+        (
+            "What weight?",
+            "Say that number with its unit.",
+            "By the hour, eighty, eight zero kilograms: one hundred twenty millilitres an hour."
+            " 120 millilitres an hour is above what is usual, 100 millilitres an hour"
+            " (a page on maintenance fluid, title not known).",
+            "Say that number with its unit.",
+        ),
+    ),
+    (
+        "what ran in since a burn is asked for, and deducted; what is unusual is said, however long",
+        ("parkland forty percent eighty kilos two hours ago", "nothing", "and already given two litres"),
+        (
+            "How much was given since the burn?",
+            "Eighty, eight zero kilograms, forty, four zero percent, Parkland, burnt two hours ago,"
+            " zero millilitres given: twelve thousand eight hundred millilitres in twenty four hours,"
+            " one thousand sixty six point seven millilitres an hour until eight hours after the burn,"
+            " four hundred millilitres an hour from then on until twenty four hours."
+            " 1066.7 millilitres an hour is above what is usual, 1000 millilitres an hour (local policy).",
+            "Eighty, eight zero kilograms, forty, four zero percent, Parkland, burnt two hours ago,"
+            " two thousand millilitres given: twelve thousand eight hundred millilitres in twenty four hours,"
+            " seven hundred thirty three point three millilitres an hour until eight hours after the burn,"
+            " four hundred millilitres an hour from then on until twenty four hours.",
+        ),
+    ),
+    (
+        "a number in doubt is asked alone, and then digit by digit",
+        (
+            "catch up 400 left and 19 minutes to go | catch up 400 left and 90 minutes to go",
+            "ninety minutes | nineteen minutes",
+            "nine zero minutes",
+        ),
+        (
+            "How much time is left?",
+            "That could be two things. Say it again, numbers digit by digit.",
+            "Four hundred millilitres left, one hour thirty, three zero minutes to go:"
+            " two hundred sixty six point seven millilitres an hour.",
+        ),
+    ),
+    (
+        "keep open is no rate",
+        ("keep the vein open",),
+        ("Keep open is not a rate. Ask for a number, and say how many millilitres an hour.",),
+    ),
+    (
         "what is missing is asked for, one thing after the other",
         ("how many drops is one litre", "over eight hours", "fifteen"),
         (
@@ -87,7 +156,11 @@ DIALOGUES: tuple[tuple[str, tuple[str, ...], tuple[str, ...]], ...] = (
     (
         "what is not told in time is let be, and the step comes again",
         ("how many drops is one litre over eight hours", "+31", "fifteen"),
-        ("How many drops a millilitre has the set?", AGAIN, "No step waits for that now."),
+        (
+            "How many drops a millilitre has the set?",
+            AGAIN,
+            "No step waits for that now. To ask, begin with: what rate is.",
+        ),
     ),
     (
         "catching up",
@@ -119,7 +192,7 @@ DIALOGUES: tuple[tuple[str, tuple[str, ...], tuple[str, ...]], ...] = (
         (
             "Heparin is never computed as a drip here. Use a pump and a second checker.",
             "60000 millilitres an hour is above the limit of 17142.9 millilitres an hour"
-            " (emergency department handbook, IV cannula page, South Australia).",
+            " (most: emergency department handbook, IV cannula page, South Australia; least: local policy).",
             "25 % is above the limit of 20 % (local policy).",
         ),
     ),
@@ -144,7 +217,7 @@ DIALOGUES: tuple[tuple[str, tuple[str, ...], tuple[str, ...]], ...] = (
     (
         "a question that could be two in more than one part is asked again as a whole",
         ("how fast is one litre over six hours | how fast is two litres over sixteen hours",),
-        ("Say again?",),
+        ("That could be two things. Say it again, numbers digit by digit.",),
     ),
     (
         "two values of one quantity are not taken",
