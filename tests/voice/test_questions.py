@@ -1,4 +1,4 @@
-"""Recorded questions about numbers, heard by Vosk: enough are right, and nothing that is wrong acts."""
+"""Recorded questions about numbers, heard by Vosk: enough are right, and none is taken for another."""
 
 from __future__ import annotations
 
@@ -6,7 +6,6 @@ from pathlib import Path
 
 import pytest
 
-from tests.dialogues import EQUIPMENT, ORDER, told
 from tests.ears import vosk
 from tests.voice.manifest import below
 from tests.voice.moments import compiled, of_phase, with_questions
@@ -16,13 +15,8 @@ RECORDED = below("questions")
 
 MOST_BYTES = 2_500_000
 
-FLOORS = {"quiet": 0.45, "white 15": 0.1, "engine 15": 0.4, "wind 15": 0.2}
+FLOORS = {"quiet": 0.6, "white 15": 0.3, "engine 15": 0.5, "wind 15": 0.55}
 """Share that is heard right at least, by condition: what was measured (docs/accuracy.md) with some room."""
-
-MOST_WRONG = 0.1
-
-PLANNED = (*ORDER, *EQUIPMENT[:5])
-"""Volume, time and set are confirmed."""
 
 
 def test_enough_of_each() -> None:
@@ -44,14 +38,9 @@ def test_each_is_a_question() -> None:
 @pytest.mark.vosk
 @pytest.mark.timeout(900)
 @pytest.mark.parametrize(("condition", "right"), FLOORS.items(), ids=FLOORS)
-def test_what_is_heard_wrongly_never_acts(vosk_model: Path, condition: str, right: float) -> None:
-    """In quiet and in three noises at 15 dB: enough are right, few are taken for others, and those change
-    nothing of the plan: they are said back with their answer, and an answer waits for "correct"."""
+def test_none_is_taken_for_another(vosk_model: Path, condition: str, right: float) -> None:
+    """In quiet and in three noises at 15 dB: enough give the numbers that were said, and none gives others;
+    the rest is asked again. What gave others would wait for "use that" and "correct" before it acts."""
     found = measure(vosk(), recorded(condition), condition)
-    wrong = [one for one in found if one.verdict == "wrong"]
     assert len([one for one in found if one.verdict == "right"]) / len(found) >= right
-    assert len(wrong) / len(found) <= MOST_WRONG
-    plan = told(*PLANNED).session
-    for one in wrong:
-        session = told(one.heard, "use that", after=PLANNED).session
-        assert (plan.rate, plan.marks) == (session.rate, session.marks)
+    assert [] == [one for one in found if one.verdict == "wrong"]
