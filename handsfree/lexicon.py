@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import replace
-from functools import cached_property
+from functools import cached_property, partial
 
 from handsfree.care.checklist_lines import line_of
 from handsfree.care.rules import QUESTIONS
@@ -98,7 +98,7 @@ class Lexicon:
         if not asked or not (others or listen.answers):
             return whole
         own, asides = replace(listen, rules=others), replace(listen, rules=asked, answers=())
-        return Joined(whole, self.grammar(own), self.grammar(asides))
+        return Joined(whole, partial(self.grammar, own), partial(self.grammar, asides))
 
     @cached_property
     def common(self) -> frozenset[str]:
@@ -109,7 +109,9 @@ class Lexicon:
     def prepare(self, moments: Iterable[Listen]) -> None:
         """Make the grammars of moments that may come, and their phrases, so that an ear need not wait."""
         for listen in moments:
-            self.sentences(listen).opposites()
+            sentences = self.sentences(listen)
+            sentences.phrases()
+            sentences.opposites()
 
     @property
     def calls(self) -> bool:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from handsfree.phrases.grammar import Grammar
 from handsfree.ports import Graph, Standing
 from handsfree.signals import Node
@@ -10,13 +12,18 @@ from handsfree.signals import Node
 class Joined:
     """Satisfies `ports.Sentences`. whole: all sentences of a moment, which the judge goes by.
 
-    own: those of this moment alone. asides: the others, of which nobody says the opposite. What stands side
-    by side in a sentence does so in one of the two, so their phrases together are those of the whole.
+    own: gives those of this moment alone. asides: gives the others, of which nobody says the opposite. What
+    stands side by side in a sentence does so in one of the two, so their phrases together are those of the
+    whole. Both are asked for by an ear that learns from phrases alone: others never need them.
     """
 
-    def __init__(self, whole: Grammar, own: Grammar, asides: Grammar) -> None:
+    def __init__(self, whole: Grammar, own: Callable[[], Grammar], asides: Callable[[], Grammar]) -> None:
         self._whole, self._own, self._asides = whole, own, asides
-        self.words: frozenset[str] = whole.words
+
+    @property
+    def words(self) -> frozenset[str]:
+        """Every word that some sentence uses."""
+        return self._whole.words
 
     def standing(self, words: tuple[str, ...]) -> Standing:
         """Tell whether `words` are a sentence and whether more can follow."""
@@ -28,11 +35,11 @@ class Joined:
 
     def phrases(self) -> tuple[str, ...]:
         """Those of both parts."""
-        return (*self._own.phrases(), *self._asides.phrases())
+        return (*self._own().phrases(), *self._asides().phrases())
 
     def opposites(self) -> tuple[str, ...]:
         """Those of the moment alone."""
-        return self._own.opposites()
+        return self._own().opposites()
 
     def graph(self) -> Graph:
         """The smallest graph of all."""

@@ -195,10 +195,12 @@ def rebuilt(expansion: Expansion, inner: Iterable[Expansion]) -> Expansion:
 
 def references(expansion: Expansion) -> Iterator[Reference]:
     """Every rule reference inside, in order."""
-    if isinstance(expansion, Reference):
-        yield expansion
-    for child in children(expansion):
-        yield from references(child)
+    waiting = [expansion]
+    while waiting:
+        inner = waiting.pop()
+        if isinstance(inner, Reference):
+            yield inner
+        waiting += reversed(children(inner))
 
 
 def nullable(expansion: Expansion, rules: frozenset[str] | set[str]) -> bool:
