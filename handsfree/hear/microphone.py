@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from contextlib import suppress
 from dataclasses import dataclass, replace
 from itertools import chain
 from queue import Empty, SimpleQueue
@@ -15,10 +16,11 @@ from handsfree.hear.framing import Framer, Samples
 from handsfree.signals import FRAME_S, Frame
 
 STALL_S = 2.0
-"""A microphone that gives no sound for this long is dead: even silence comes as samples."""
+"""A microphone that gives no sound for this long, twice over, is dead: even silence comes as samples.
 
-OPENING = 3
-"""Its first sound may take so many times longer: 1.9 s were seen with PulseAudio on a busy machine."""
+The second wait is for a program that was busy itself: while PocketSphinx decodes, no other thread of it runs,
+and what came is taken late (2.0 s seen on a busy machine). A first sound took 2.5 s there.
+"""
 
 LONGEST_GAP_S = 10.0
 """Of lost sound, no more is made up as silence: beyond, a device's own time is not to be believed."""
@@ -81,10 +83,9 @@ class Microphone:
         framer = Framer(self._rate, self._channels, self._speech_db)
         stream = self._started(blocks)
         try:
-            block = self._wait(blocks, OPENING * self._stall_s)
             while True:
+                block = self._wait(blocks)
                 yield from self._cut(block, framer)
-                block = self._wait(blocks, self._stall_s)
         finally:
             stream.close()
 
@@ -117,14 +118,14 @@ class Microphone:
             raise SoundError("The microphone cannot be opened.", _PLUG_IN) from wrong
         return stream
 
-    def _wait(self, blocks: _Blocks, longest_s: float) -> _Block:
-        try:
-            block = blocks.get(timeout=longest_s)
-        except Empty:
-            raise SoundError("The microphone gives no sound.", _PLUG_IN) from None
-        if block is None:
-            raise SoundError("The microphone is gone.", _PLUG_IN)
-        return block
+    def _wait(self, blocks: _Blocks) -> _Block:
+        for _ in range(2):
+            with suppress(Empty):
+                block = blocks.get(timeout=self._stall_s)
+                if block is None:
+                    raise SoundError("The microphone is gone.", _PLUG_IN)
+                return block
+        raise SoundError("The microphone gives no sound.", _PLUG_IN)
 
     def _cut(self, block: _Block, framer: Framer) -> Iterator[Frame]:
         """The frames that a block fills, each with how late it is: the framer holds sound back, too."""

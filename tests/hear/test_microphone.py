@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import sys
 from itertools import islice
+from queue import Empty, SimpleQueue
 
 import numpy as np
 import pytest
@@ -94,6 +95,25 @@ def test_dead_microphone_is_said(script: tuple, says: str) -> None:
         list(microphone.frames())
 
     assert failed.value.next_step
+
+
+class TakenLate(SimpleQueue):
+    """What a program finds that was busy until its wait was over: nothing at first, though sound has come."""
+
+    first = True
+
+    def get(self, block: bool = True, timeout: float | None = None) -> object:
+        if self.first:
+            self.first = False
+            raise Empty
+        return super().get(block, timeout)
+
+
+def test_sound_that_is_taken_late_is_sound(monkeypatch: pytest.MonkeyPatch) -> None:
+    """PocketSphinx lets no other thread run while it decodes: that is no dead microphone."""
+    monkeypatch.setattr("handsfree.hear.microphone.SimpleQueue", TakenLate)
+
+    assert taken(Microphone(sounddevice=FakeSoundDevice(SECOND)), 0.96)
 
 
 def test_silence_is_sound() -> None:
