@@ -119,7 +119,7 @@ def test_swapping(vosk_model: Path) -> None:
         began = process_time()
         new.prepare([moment])
         ready = process_time()
-        ear.listen(new.grammar(moment))
+        ear.listen(new.sentences(moment))
         prepared.append(1000 * (ready - began))
         swapped.append(1000 * (process_time() - ready))
     print(f"{len(swapped)} moments: at most {max(prepared):.0f} ms to prepare, {max(swapped):.0f} ms to swap")
