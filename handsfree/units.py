@@ -104,11 +104,6 @@ _LONGEST = 100
 _SHOWN = 40
 
 
-def read_quantity(text: str, kind: Kind) -> Fraction:
-    """The value of what is written, exactly, in the unit of its kind; raises as `read_written`."""
-    return read_written(text, kind).value
-
-
 def read_written(text: str, kind: Kind) -> Written:
     """Read a number and its unit, as in "1,000 mL", "1 L", "6 h 40 min", "31 drops a minute".
 

@@ -10,7 +10,7 @@ import pytest
 import soundfile
 
 from handsfree.care import events as e
-from handsfree.care.sound_time import track_at, tracks
+from handsfree.care.sound_time import tracks
 from handsfree.clock import SoundClock
 from handsfree.hear.sound_door import SoundDoor
 from handsfree.keep.journal import SqlJournal
@@ -54,13 +54,12 @@ def test_every_moment_of_the_record_is_found_in_the_sound(
     assert track.length_s == pytest.approx(len(LINES) * FRAME_S)
     assert soundfile.info(tmp_path / track.file).duration == pytest.approx(track.length_s, abs=0.001)
     assert track.sound_s(heard.at) == pytest.approx(402 * FRAME_S, abs=0.002)
-    assert track_at((track,), START - timedelta(seconds=1)) is None
     assert f"handsfree sessions --erase {record.session}" in capsys.readouterr().err
     assert any("sound is being kept" in said for said in room.voice.said)
 
 
 def test_a_session_that_goes_on_has_a_second_file(tmp_path: Path) -> None:
-    """Each moment is looked up in the file that was written then."""
+    """Each moment stands where it was heard, in the file that was written then."""
     choices = Choices(tmp_path, "vosk", sound=True)
     _, record = run_new(checklist_from("site_check"), choices, rooms())
     later = START + timedelta(hours=1)
@@ -69,7 +68,6 @@ def test_a_session_that_goes_on_has_a_second_file(tmp_path: Path) -> None:
 
     assert (first.file[-6:], second.file[-6:]) == ("-1.ogg", "-2.ogg")
     for at, track in ((START + timedelta(seconds=5), first), (later + timedelta(seconds=5), second)):
-        assert track_at((first, second), at) is track
         assert track.sound_s(at) == pytest.approx(5, abs=0.002)
 
 

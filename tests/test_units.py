@@ -11,7 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from handsfree.errors import NotSo, WrongUse
-from handsfree.units import Kind, Written, read_quantity, read_written
+from handsfree.units import Kind, Written, read_written
 
 READ = (
     ("1000 mL", Kind.VOLUME, "1000"),
@@ -53,7 +53,7 @@ READ = (
 @pytest.mark.parametrize(("text", "kind", "value"), READ)
 def test_what_the_trade_writes_is_read(text: str, kind: Kind, value: str) -> None:
     """Each spelling of the table is read exactly, in the unit of its kind."""
-    assert Fraction(value) == read_quantity(text, kind)
+    assert Fraction(value) == read_written(text, kind).value
 
 
 AS_WRITTEN = (
@@ -154,7 +154,7 @@ REFUSED = (
 def test_anything_else_is_refused(text: str, kind: Kind) -> None:
     """What the table lacks, and a quantity of another kind, is wrong use; an example tells the right one."""
     with pytest.raises(WrongUse, match=f'Write it like "{kind.example}"'):
-        read_quantity(text, kind)
+        read_written(text, kind)
 
 
 PRECISION = (
@@ -230,7 +230,7 @@ def test_a_stray_character_never_changes_a_value_in_silence(
     text, kind, value = row
     at = min(at, len(text))
     try:
-        read = read_quantity(text[:at] + stray + text[at:], kind)
+        read = read_written(text[:at] + stray + text[at:], kind).value
     except (WrongUse, NotSo):
         return
     assert read == Fraction(value) or stray in "0123456789." or stray.isalpha()

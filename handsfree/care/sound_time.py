@@ -70,11 +70,6 @@ def tracks(records: Iterable[e.Recorded]) -> tuple[Track, ...]:
     return tuple(found.values())
 
 
-def track_at(tracks: Iterable[Track], at: datetime) -> Track | None:
-    """The file that was written at a moment: the last one that had begun. None where none had."""
-    return next((one for one in reversed(tuple(tracks)) if one.began <= at), None)
-
-
 def _anchored(track: Track, anchor: Anchor) -> Track:
     """An anchor takes the place of those that stand where it does, or that it contradicts."""
     kept = tuple(

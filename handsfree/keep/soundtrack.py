@@ -52,11 +52,6 @@ class Soundtrack:
         self._writer.start()
 
     @property
-    def begins_s(self) -> float | None:
-        """Where the file begins in the sound of the source, in seconds; None before the first frame."""
-        return None if self._begins is None else self._begins * FRAME_S
-
-    @property
     def written_s(self) -> float:
         """Seconds of sound that were handed to the file until now."""
         return (self._next - (self._begins or 0)) * FRAME_S

@@ -17,8 +17,6 @@ DOSAGE_BOOK = "Pharmacology for Nurses, ch. 2 Dosage Calculations, OpenStax"
 FLUID_BOOK = "Pharmacology for Nurses, chapter on fluids and electrolytes, OpenStax"
 CRITICAL_DOSAGE = "Dosage Calculation in Critical Care Settings, Southern Adventist University"
 CRITICAL_CARE = "Critical Care Calculations, nursing dosage course page"
-FLOW_HELP = "Math for Nursing, flow-rate help sheet, 2000"
-SHORT_ANSWERS = "short published questions and answers"
 THREAD = "nurses' forum thread on rounding rules"
 DROP_SET = "ISO 8536-4:2020 clause 7.8, as quoted on a standards-seller page"
 CANNULAS = "emergency department handbook, IV cannula page, South Australia"
@@ -29,7 +27,6 @@ SEPSIS_REVIEW = "review of fluid bolus therapy in paediatric sepsis, 2018, on AC
 BURN_PODCAST = "Burn fluid, past and present ABA guidance, flight-care podcast notes"
 BURN_SUMMARY = "ABLS 2010 burn numbers, one-page summary (second hand)"
 BURN_UK = "Major trauma: burns, fluids, RCEM Learning"
-BURN_WAR = "Emergency War Surgery NATO Handbook, burns table 2, US DoD"
 RULE_OF_TEN = 'PJ Medical Operations Handbook, 8th ed., p. 33, burn "rule of ten"'
 
 LOCAL = "local policy"
