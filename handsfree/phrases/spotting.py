@@ -26,14 +26,22 @@ NEEDED_OF_FEW = 0.9
 VALUE_SURE = 0.6
 """Share that must hold the same value; else the answer counts, and its value stays open."""
 
-EXPECTED = 0.3
+EXPECTED = 0.6
 """Nats by which an answer is likelier than other talk, for each weight it has: a trainee talks of steps."""
+
+OVERPRICED = 0.1
+"""Share of a reading's price that it gets back: a recogniser that learnt sentences of the grammar charges too
+much for other talk, and makes "next ringers normal saline" of "next thing is normal saline"."""
 
 LIGHT = frozenset(("a", "an", "the", "i", "i'm", "i've", "am", "my", "and", "is", "are", "it", "now"))
 """Words that weigh nothing. Common ones weigh 1, all others 2: they are seldom said but of a step."""
 
 LEAST, FULL = 2, 3
 """What an answer must weigh in the midst of other words; and from what weight on it is no longer little."""
+
+LONG = 8
+"""Letters of a word that is an answer in the midst of other words; a shorter one is soon heard in them:
+"blown" in "then it's labelled"."""
 
 NOT_YET = frozenset(("before", "until", "till", "unless", "if", "when", "once", "without"))
 """Words before an answer that say it is not yet so; those that deny it are known to `opposites`."""
@@ -97,7 +105,10 @@ def spotted(
 
 def _shares(utterance: Utterance, found: Sequence[tuple[Alternative, tuple[_Place, ...]]]) -> list[float]:
     """How likely each reading is, all together 1."""
-    scores = [one.score + EXPECTED * sum(place.weight for place in its) for one, its in found]
+    scores = [
+        one.score + OVERPRICED * one.price + EXPECTED * sum(place.weight for place in its)
+        for one, its in found
+    ]
     shares = SCORE.shares([max(scores), *scores], noise(utterance))[1:]
     return [share / sum(shares) for share in shares]
 
@@ -134,11 +145,23 @@ def _beginning(
         standing = sentences.standing(said)
         if not standing.possible:
             return
-        weight = sum(0 if word in LIGHT else 1 if word in common else 2 for word in said)
+        weight = _weight(said, common)
         if standing.complete and weight >= LEAST:
-            nodes = tuple(_answers(sentences, said))
+            alone = said == words
+            nodes = tuple(node for node in _answers(sentences, said) if alone or _bears(said, node))
             if nodes:
                 yield _Place(first, behind, nodes, weight)
+
+
+def _weight(said: tuple[str, ...], common: AbstractSet[str]) -> int:
+    """What words weigh, and many in their order no less than those few that weigh."""
+    words = sum(0 if word in LIGHT else 1 if word in common else 2 for word in said)
+    return max(words, min(len(said) - 1, FULL))
+
+
+def _bears(said: tuple[str, ...], node: Node) -> bool:
+    """Whether an answer is enough among other words: it has several of its own, or a long one heard as one."""
+    return min(len(said), len(node.words)) > 1 or (len(said) == 1 and len(said[0]) >= LONG)
 
 
 def _answers(sentences: Sentences, words: tuple[str, ...]) -> Iterator[Node]:

@@ -1,9 +1,10 @@
 """How well talk-through is heard: steps said in the midst of other talk, and false ticks.
 
-    python -m tests.bench.practice [--voices NAME,NAME] [--per-rule N]
+    python -m tests.bench.practice [--voices NAME,NAME] [--per-rule N] [--half choose|report]
 
 Two sets of sentences. Ways: those of tests/phrases/natural.toml, which were collected for the guide, before
-practice and its sentences were written; here each stands between other words. Runs: the sentences of
+practice and its sentences were written; here each stands between other words. Half of them, with other talk
+around, were never looked at while thresholds were chosen. Runs: the sentences of
 tests/care/practice/runs.py, written from the checklist, chatter among them. What one voice says of a set is
 one recording, heard through the program's own door. Needs the synthesisers of tests/voice and the Vosk model.
 Prints a line for each voice and set, each step that was not found, and each false tick.
@@ -15,7 +16,7 @@ import argparse
 import tomllib
 from collections.abc import Iterator
 from dataclasses import dataclass, field
-from itertools import cycle
+from itertools import count
 from pathlib import Path
 
 import numpy as np
@@ -38,9 +39,19 @@ from tests.voice.synthesisers import VOICES
 
 NATURAL = Path(__file__).parents[1] / "phrases" / "natural.toml"
 
-BEFORE = ("okay so now", "right and then", "well", "and now as you can see", "so the next thing is")
-AFTER = ("and then we go on", "and that is fine", "as it should be", "and now we can go on", "so far so good")
-"""Other talk around a way of saying a step."""
+AROUND = {
+    "choose": (
+        ("okay so now", "right and then", "well", "and now as you can see", "so the next thing is"),
+        ("and then we go on", "and that is fine", "as it should be", "and now we can go on",
+         "so far so good"),
+    ),
+    "report": (
+        ("alright", "let me see", "good so", "now i", "then after that", "so what i do now is", "um yes"),
+        ("so on we go", "i think that's right", "and i keep on talking", "is that alright with you",
+         "okay good", "let me go on then", "now where was i"),
+    ),
+}  # fmt: skip
+"""By half: other talk before and behind a way of saying a step."""
 
 APART_S = 1.3
 """Silence between sentences: enough to end an utterance that might go on."""
@@ -86,16 +97,25 @@ class Tally:
         )
 
 
-def ways(per_rule: int) -> Iterator[Sentence]:
-    """So many ways of telling each step, each between other words."""
-    around = zip(cycle(BEFORE), cycle(AFTER), strict=False)
+def ways(half: str, per_rule: int) -> Iterator[Sentence]:
+    """So many ways of telling each step, of one half of all, each between other words."""
+    before, after = AROUND[half]
+    nth = count()
     tables = tomllib.loads(NATURAL.read_text("utf-8")).values()
     for rule in dict.fromkeys(rule for step in shipped().steps for rule in step.rules):
         every = [one for rules in tables for key in rules if key.split()[0] == rule for one in rules[key]]
-        own = list(dict.fromkeys(filter(_stands, every)))
-        for one in own[:: max(1, len(own) // per_rule)][:per_rule]:
-            before, after = next(around)
-            yield Sentence(f"{before} {one} {after}", (frozenset((rule,)),))
+        own = list(dict.fromkeys(filter(_stands, every)))[list(AROUND).index(half) :: 2]
+        for one in _spread(own, per_rule):
+            n = next(nth)
+            words = (before[n % len(before)], one, after[(n + n // len(after)) % len(after)])
+            yield Sentence(" ".join(words), (frozenset((rule,)),))
+
+
+def _spread(own: list[str], most: int) -> list[str]:
+    """So many of them, from the first to the last."""
+    if len(own) <= most or most < 2:
+        return own[:most]
+    return [own[round(n * (len(own) - 1) / (most - 1))] for n in range(most)]
 
 
 def _stands(words: str) -> bool:
@@ -143,8 +163,9 @@ def main() -> None:
     parser = argparse.ArgumentParser(description="How well talk-through is heard.")
     parser.add_argument("--voices", default="piper_joe,flite_slt,festival_slt,espeak_us")
     parser.add_argument("--per-rule", type=int, default=4)
+    parser.add_argument("--half", choices=list(AROUND), default="report")
     options = parser.parse_args()
-    sets = {"ways": list(ways(options.per_rule)), "runs": list(sentences_of_runs())}
+    sets = {"ways": list(ways(options.half, options.per_rule)), "runs": list(sentences_of_runs())}
     for voice in options.voices.split(","):
         for name, said in sets.items():
             tally = Tally()

@@ -13,7 +13,9 @@ COMMON = frozenset(("right", "hand", "on", "in", "so", "then", "the", "but"))
 
 GRAMMAR = compile_grammar(
     read("""
-    public <report> = <hands> | <clamp> | <site> | <air> | <again>;
+    public <report> = <hands> | <clamp> | <site> | <air> | <again> | <prime> | <antiseptic>;
+    <prime> = primed;
+    <antiseptic> = chlorhexidine;
     <hands> = cleaned my hands | gloves on;
     <clamp> = clamp [is] shut;
     <site> = right hand | left hand;
@@ -41,6 +43,29 @@ def test_what_is_denied_is_not_spotted(said: str, found: tuple[str, ...]) -> Non
     """An answer directly behind a word that turns it round is none; what was said before that is."""
     utterance = Utterance((Alternative(tuple(said.split())),))
     assert found == tuple(one.node.rule for one in spotted(GRAMMAR, utterance, lambda node: ""))
+
+
+@pytest.mark.parametrize(
+    ("said", "found"),
+    [
+        ("primed", ("prime",)),
+        ("so primed then", ()),
+        ("so the clamp is shut primed then", ("clamp",)),
+        ("so chlorhexidine then", ("antiseptic",)),
+    ],
+)
+def test_a_lone_word_is_long_or_said_alone(said: str, found: tuple[str, ...]) -> None:
+    """A short word is soon heard in the midst of others; alone, or in an answer of several, it counts."""
+    utterance = Utterance((Alternative(tuple(said.split())),))
+    assert found == tuple(one.node.rule for one in spotted(GRAMMAR, utterance, lambda node: ""))
+
+
+def test_what_talk_was_charged_for_is_given_back_in_part() -> None:
+    """Of two readings the one that holds an answer is not likelier only because its words were cheaper."""
+    talk = Alternative(tuple("so the next thing is".split()), -2.0, price=70.0)
+    forced = Alternative(tuple("so right hand is".split()), 0.0, price=40.0)
+    assert () == spotted(GRAMMAR, Utterance((forced, talk)), lambda node: "", COMMON)
+    assert spotted(GRAMMAR, Utterance((forced,)), lambda node: "", COMMON)
 
 
 def heard(*readings: tuple[str, float]) -> tuple[tuple[str, tuple[str, ...]], ...]:
