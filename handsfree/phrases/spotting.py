@@ -160,7 +160,7 @@ def _weight(said: tuple[str, ...], common: AbstractSet[str]) -> int:
 
 
 def _bears(said: tuple[str, ...], node: Node) -> bool:
-    """Whether an answer is enough among other words: it has several of its own, or a long one heard as one."""
+    """Whether an answer is enough among other words: it has several, or a long one that was heard as one."""
     return min(len(said), len(node.words)) > 1 or (len(said) == 1 and len(said[0]) >= LONG)
 
 

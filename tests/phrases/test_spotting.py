@@ -62,8 +62,8 @@ def test_a_lone_word_is_long_or_said_alone(said: str, found: tuple[str, ...]) ->
 
 def test_what_talk_was_charged_for_is_given_back_in_part() -> None:
     """Of two readings the one that holds an answer is not likelier only because its words were cheaper."""
-    talk = Alternative(tuple("so the next thing is".split()), -2.0, price=70.0)
-    forced = Alternative(tuple("so right hand is".split()), 0.0, price=40.0)
+    talk = Alternative(("so", "the", "next", "thing", "is"), -2.0, price=70.0)
+    forced = Alternative(("so", "right", "hand", "is"), 0.0, price=40.0)
     assert () == spotted(GRAMMAR, Utterance((forced, talk)), lambda node: "", COMMON)
     assert spotted(GRAMMAR, Utterance((forced,)), lambda node: "", COMMON)
 
