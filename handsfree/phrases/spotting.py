@@ -33,6 +33,10 @@ OVERPRICED = 0.1
 """Share of a reading's price that it gets back: a recogniser that learnt sentences of the grammar charges too
 much for other talk, and makes "next ringers normal saline" of "next thing is normal saline"."""
 
+SHORT, DROWNED = 2, 3.0
+"""An answer of so few words is not taken where readings without it sound likelier by so many nats: "no air"
+was cheaper for the recogniser than "now where", and five nats less likely for its sound."""
+
 LIGHT = frozenset(("a", "an", "the", "i", "i'm", "i've", "am", "my", "and", "is", "are", "it", "now"))
 """Words that weigh nothing. Common ones weigh 1, all others 2: they are seldom said but of a step."""
 
@@ -98,7 +102,8 @@ def spotted(
             held.setdefault((rule, nth), _Held(rule)).take(one, place, share, reading)
     chosen: list[_Held] = []
     for each in sorted(held.values(), key=lambda one: -one.sure):
-        if each.is_sure and not any(map(each.overlaps, chosen)):
+        drowned = each.is_drowned(utterance.alternatives)
+        if each.is_sure and not drowned and not any(map(each.overlaps, chosen)):
             chosen.append(each)
     return tuple(one.best() for one in sorted(chosen, key=lambda one: one.span))
 
@@ -186,7 +191,8 @@ class _Held:
         self._rule = rule
         self.sure = 0.0
         self.span = (0.0, 0.0)
-        self._weight = 0
+        self._weight = self._length = 0
+        self._holders = set[Alternative]()
         self._values: dict[str, float] = {}
         self._first: dict[str, tuple[Node, tuple[str, ...], float | None]] = {}
 
@@ -195,8 +201,9 @@ class _Held:
         also = tuple(dict.fromkeys(other.rule for other in place.nodes if other.rule != self._rule))
         value = reading(node)
         if not self._first:
-            self.span, self._weight = place.span(one), place.weight
+            self.span, self._weight, self._length = place.span(one), place.weight, len(node.words)
         self.sure += share
+        self._holders.add(one)
         self._values[value] = self._values.get(value, 0.0) + share
         self._first.setdefault(value, (node, also, self.span[1] if one.ends_s else None))
 
@@ -204,6 +211,12 @@ class _Held:
     def is_sure(self) -> bool:
         """Whether enough of the readings hold it."""
         return self.sure >= (NEEDED if self._weight >= FULL else NEEDED_OF_FEW)
+
+    def is_drowned(self, alternatives: Sequence[Alternative]) -> bool:
+        """Whether it is short, and other talk sounds likelier by far."""
+        others = [one.sound for one in alternatives if one not in self._holders]
+        most = max(one.sound for one in self._holders) + DROWNED
+        return self._length <= SHORT and max(others, default=most) > most
 
     def overlaps(self, other: _Held) -> bool:
         """Whether both are in the same words of the sound, which cannot have said both."""

@@ -68,6 +68,14 @@ def test_what_talk_was_charged_for_is_given_back_in_part() -> None:
     assert spotted(GRAMMAR, Utterance((forced,)), lambda node: "", COMMON)
 
 
+@pytest.mark.parametrize(("price", "found"), [(0.0, True), (2.0, True), (6.0, False)])
+def test_a_short_answer_has_to_sound_as_likely_as_other_talk(price: float, found: bool) -> None:
+    """However much cheaper it was: what talk was charged more is no lead in its sound."""
+    talk = Alternative(("so", "clothes", "on", "then"), -8.0, price=40.0 + 8.0 + price)
+    forced = Alternative(("so", "gloves", "on", "then"), 0.0, price=40.0)
+    assert found is bool(spotted(GRAMMAR, Utterance((forced, talk)), lambda node: "", COMMON))
+
+
 def heard(*readings: tuple[str, float]) -> tuple[tuple[str, tuple[str, ...]], ...]:
     """Answers, with others that their words belong to, in readings and how far each is behind the first."""
     alternatives = tuple(
