@@ -103,7 +103,7 @@ class Lead:
         return [weight / sum(weights) for weight in weights]
 
 
-SCALE = Scale(base=1.69, behind=-0.79, outside=0.45, words=0.33, noise=-1.25)
+SCALE = Scale(base=1.1, behind=-0.76, outside=0.4, words=0.36, noise=-0.93)
 SOUND = Lead(sharp=0.8, blunt=0.1)
 """Fitted with `python -m tests.bench.judge_scale`; docs/accuracy.md shows the table."""
 
