@@ -71,14 +71,25 @@ def recordings_of(runs: Iterable[Run], folder: Path) -> dict[str, Recording]:
 
 
 def write_page(runs: Sequence[Run], folder: Path, out: Path, earlier: Sequence[Run] = ()) -> None:
-    """Write the page of some runs, all or none of it. earlier: for the trend alone. Raises OSError."""
+    """Write the page of some runs, all or none of it. earlier: for the trend alone. Raises OSError.
+
+    A device or a pipe takes the page as it comes, and stays what it is.
+    """
+    pieces = page(runs, recordings_of(runs, folder), earlier)
+    if out.exists() and not out.is_file():
+        _write(out, pieces)
+        return
     unfinished = out.parent / f"{out.name}.part"
     try:
-        with unfinished.open("w", encoding="utf-8", newline="\n") as file:
-            file.writelines(page(runs, recordings_of(runs, folder), earlier))
+        _write(unfinished, pieces)
         unfinished.replace(out)
     finally:
         unfinished.unlink(missing_ok=True)
+
+
+def _write(place: Path, pieces: Iterable[str]) -> None:
+    with place.open("w", encoding="utf-8", newline="\n") as file:
+        file.writelines(pieces)
 
 
 def place_of(folder: Path, file: str) -> Path:

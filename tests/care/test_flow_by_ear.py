@@ -42,9 +42,9 @@ DIALOGUES: list[tuple[str, tuple[str, ...], tuple[str, ...]]] = [
         "a number counts only when it was asked for",
         ("twenty one", "count the drops", "twenty one", "+60", "forty two"),
         (
-            "No step waits for that now.",
+            "No step waits for that now. To ask, begin with: what rate is.",
             "Count for one minute, from: now.",
-            "No step waits for that now.",
+            "No step waits for that now. To ask, begin with: what rate is.",
             "Stop. How many drops?",
             "Forty two drops in sixty seconds. Look at site and flow once more before you leave.",
         ),
@@ -52,7 +52,11 @@ DIALOGUES: list[tuple[str, tuple[str, ...], tuple[str, ...]]] = [
     (
         "a count that nobody answers is dropped",
         ("count for fifteen seconds", "+15", "+60", "ten"),
-        ("Count for fifteen seconds, from: now.", "Stop. How many drops?", "No step waits for that now."),
+        (
+            "Count for fifteen seconds, from: now.",
+            "Stop. How many drops?",
+            "No step waits for that now. To ask, begin with: what rate is.",
+        ),
     ),
 ]
 

@@ -193,10 +193,10 @@ DIALOGUES: tuple[tuple[str, tuple[str, ...], tuple[str, ...], tuple[str, ...]], 
         ORDER[:5],
         ("keep it open", "over eight", "correct", "fifteen"),
         (
-            "Say again?",
+            "Keep open is not a rate. Ask for a number, and say how many millilitres an hour.",
             "Over eight hours. Correct?",
             "Taken. Any allergies? Latex, skin antiseptic, tape.",
-            "No step waits for that now.",
+            "No step waits for that now. To ask, begin with: what rate is.",
         ),
     ),
 )

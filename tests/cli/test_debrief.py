@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import os
 import shutil
 import sqlite3
 from collections.abc import Callable
 from contextlib import closing
 from pathlib import Path
+from threading import Thread
 
 import numpy as np
 import pytest
@@ -44,6 +46,19 @@ def test_page_of_the_last_session(handsfree: Command, kept: Path, tmp_path: Path
         assert "It holds all that was said" in made.out
     assert "Peripheral I V" in out.read_text("utf-8")
     assert ["page.html", "sessions"] == sorted(one.name for one in tmp_path.iterdir())
+
+
+def test_a_pipe_stays_a_pipe(handsfree: Command, kept: Path, tmp_path: Path) -> None:
+    """What is no file takes the page as it comes; /dev/null was once replaced by one."""
+    pipe, came = tmp_path / "pipe", list[bytes]()
+    os.mkfifo(pipe)
+    reader = Thread(target=lambda: came.append(pipe.read_bytes()), daemon=True)
+    reader.start()
+    made = handsfree("debrief", "last", "--sessions", kept, "--out", pipe)
+    reader.join(timeout=20)
+    assert (0, "") == (made.status, made.err)
+    assert b"Peripheral I V" in came[0]
+    assert pipe.is_fifo()
 
 
 def test_several_runs(handsfree: Command, kept: Path, tmp_path: Path) -> None:

@@ -53,7 +53,7 @@ REFUSED = [
     (("new-checklist", "list.txt"), 2, "is no name for a checklist"),
     (("new-checklist", "nowhere/list.toml"), 3, "No such file"),
     (("review", "there.toml"), 2, "there.toml"),
-    (("review", "nothing.toml"), 2, "cannot be read"),
+    (("review", "nothing.toml"), 2, "There is no checklist nothing.toml."),
 ]
 
 
