@@ -124,6 +124,7 @@ class Committer:
         """Take one frame; None ends the sound. Returns an utterance when one is complete."""
         if frame is None:
             self._detector.reset()
+            self._room = RoomFilter()
         if self._recogniser is None or self._sentences is None:
             return None
         if frame is None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from handsfree.hear.commit import BEFORE_S, LATELY_S, LONGEST_S, RESTS_LATE_S, Committer, Pause, pause_after
+from handsfree.hear.detector import loudness_db
 from handsfree.phrases.grammar import compile_grammar
 from handsfree.signals import FRAME_S, Alternative, Frame, Taken, Utterance
 from handsfree.testing.ears import SILENCE
@@ -23,12 +24,13 @@ class Recogniser:
     """Understands the given words as soon as there is voice."""
 
     def __init__(self, *words: str) -> None:
-        self.words, self.fed = words, 0
+        self.words, self.fed, self.last = words, 0, b""
         self.resting = False
         self._voice = False
 
     def feed(self, pcm: bytes) -> None:
         self.fed += 1
+        self.last = pcm
         self._voice = self._voice or any(pcm)
 
     def partial(self) -> tuple[str, ...]:
@@ -155,6 +157,19 @@ def test_how_much_quieter_it_is_than_what_was_said_lately() -> None:
     found.append(committer.hear(None))
     speak(-40.0, 5.0)
     assert [one.below_db for one in found if one] == [0.0, 14.0, 0.0, 0.0, 7.0, 0.0]
+
+
+@pytest.mark.parametrize(("ended", "fainter"), [(True, False), (False, True)])
+def test_the_room_is_known_until_the_sound_ends(ended: bool, fainter: bool) -> None:
+    """A hum that has gone on is taken out of what is said; another recording has another room."""
+    recogniser, hum = Recogniser("next"), b"h" * len(SILENCE)
+    committer = Committer(Detector())
+    committer.listen(recogniser, SENTENCES)
+    before = [Frame(hum, n * FRAME_S) for n in range(1, 40)]
+    for frame in (*before, *([None] if ended else []), *(Frame(VOICE, n * FRAME_S) for n in range(40, 60))):
+        committer.hear(frame)
+
+    assert fainter == (loudness_db(recogniser.last) < loudness_db(VOICE) - 3)
 
 
 def test_silence_costs_nothing() -> None:
