@@ -244,12 +244,6 @@ def test_what_is_refused(step: str, said: str) -> None:
     assert read(step, said) == []
 
 
-@pytest.mark.parametrize("said", ["keep open", "keep the vein open"])
-def test_keep_open_is_no_rate(said: str) -> None:
-    """It is heard, so that it can be told that a number is needed."""
-    assert [("keep_open", "")] == read("order_speed", said)
-
-
 @pytest.mark.parametrize(
     ("mode", "said", "meant"),
     [
@@ -263,6 +257,7 @@ def test_keep_open_is_no_rate(said: str) -> None:
         (Mode.STOPPED, "go on anyway because no time", [("override", "no time")]),
         (Mode.STOPPED, "new order", [("new_order", "")]),
         (Mode.STOPPED, "next", []),
+        (Mode.WALKING, "keep the vein open", [("keep_open", "")]),
         (Mode.REASONING, "we have none", [("reason", "not available")]),
         (Mode.ENDING, "yes end it", [("end_it", "")]),
         (Mode.ENDING, "correct", []),
