@@ -23,7 +23,7 @@ from handsfree.phrases.judge import (
     judge,
 )
 from handsfree.phrases.meaning import by_rule, by_words
-from handsfree.signals import Alternative, Ambiguous, Heard, Node, NotUnderstood, Utterance
+from handsfree.signals import Alternative, Ambiguous, Heard, Node, NotUnderstood, Outcome, Utterance
 from tests.phrases.oracle import read
 
 GRAMMAR = compile_grammar(
@@ -139,12 +139,16 @@ def test_evidence_counts_its_way(piece: str) -> None:
 
 
 def test_numbers_that_sound_alike_need_twice_the_lead() -> None:
-    """A lead that is enough over another fluid leaves open whether fifteen or fifty was said: it is asked."""
-    assert isinstance(judge(GRAMMAR, utterance(("saline", 3.0), ("dextrose", 0.0))), Heard)
-    assert isinstance(judge(GRAMMAR, utterance(("fifty mils", 6.0), ("fifteen mils", 0.0))), Heard)
-    asked = judge(GRAMMAR, utterance(("fifty mils", 3.0), ("fifteen mils", 0.0)))
-    assert isinstance(asked, Ambiguous)
-    assert ["fifty mils", "fifteen mils"] == [one.text for one in asked.candidates]
+    """In noise a lead that is enough over another fluid leaves open whether fifteen or fifty was said."""
+
+    def judged(lead: float, over_room_db: float, *said: str) -> Outcome:
+        readings = utterance((said[0], lead), (said[1], 0.0))
+        return judge(GRAMMAR, replace(readings, over_room_db=over_room_db))
+
+    assert isinstance(judged(3.0, 25.0, "saline", "dextrose"), Heard)
+    assert isinstance(judged(7.0, 25.0, "fifty mils", "fifteen mils"), Heard)
+    assert isinstance(judged(3.5, 25.0, "fifty mils", "fifteen mils"), Ambiguous)
+    assert isinstance(judged(3.5, 60.0, "fifty mils", "fifteen mils"), Heard)
 
 
 def test_noise_makes_leads_worth_less() -> None:
