@@ -61,7 +61,7 @@ CLOSED: Mapping[str, str] = MappingProxyType(
         **dict.fromkeys(("level", "bag_asked", "given_asked", "bag_changed", "beat", "count_drops"), NO_BAG),
         **dict.fromkeys(("beat_off", "faster", "slower"), NOTHING_TICKS),
         **dict.fromkeys(("follow_up", "use_that"), NO_QUESTION),
-        "completion": "No step waits for that now. To ask, begin with: what rate is.",
+        "completion": f"{NO_STEP} To ask, begin with: what rate is.",
         **dict.fromkeys(("first", "second"), "There is nothing to choose from now."),
         "correct": "Nothing waits to be confirmed.",
         "wrong": "Nothing waits to be confirmed. To take the last change back, say undo.",

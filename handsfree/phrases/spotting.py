@@ -102,8 +102,9 @@ def spotted(
             held.setdefault((rule, nth), _Held(rule)).take(one, place, share, reading)
     chosen: list[_Held] = []
     for each in sorted(held.values(), key=lambda one: -one.sure):
-        drowned = each.is_drowned(utterance.alternatives)
-        if each.is_sure and not drowned and not any(map(each.overlaps, chosen)):
+        if not each.is_sure or each.is_drowned(utterance.alternatives):
+            continue
+        if not any(map(each.overlaps, chosen)):
             chosen.append(each)
     return tuple(one.best() for one in sorted(chosen, key=lambda one: one.span))
 
@@ -214,9 +215,9 @@ class _Held:
 
     def is_drowned(self, alternatives: Sequence[Alternative]) -> bool:
         """Whether it is short, and other talk sounds likelier by far."""
-        others = [one.sound for one in alternatives if one not in self._holders]
         most = max(one.sound for one in self._holders) + DROWNED
-        return self._length <= SHORT and max(others, default=most) > most
+        # None of those that hold it is likelier than the likeliest of them.
+        return self._length <= SHORT and any(one.sound > most for one in alternatives)
 
     def overlaps(self, other: _Held) -> bool:
         """Whether both are in the same words of the sound, which cannot have said both."""
