@@ -11,8 +11,14 @@ def main() -> None:
         this = ".".join(map(str, sys.version_info[:2]))
         print(f"handsfree needs Python 3.11 or later; this is {this}. Install a newer one.", file=sys.stderr)
         raise SystemExit(3)
-    from handsfree.cli import run
-    from handsfree.cli.process import end_in_order, mend_streams
+    from handsfree.errors import MissingPart
+
+    try:
+        from handsfree.cli import run
+        from handsfree.cli.process import end_in_order, mend_streams
+    except MissingPart as wrong:  # the words of another language are read before all else
+        print(" ".join(str(wrong).split()), file=sys.stderr)
+        raise SystemExit(wrong.exit_status) from None
 
     mend_streams()
     end_in_order()

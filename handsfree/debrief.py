@@ -22,6 +22,7 @@ from handsfree.show.debrief.run import Run
 from handsfree.show.debrief.sounds import lost, sounds
 from handsfree.show.debrief.tracks import Recording
 from handsfree.show.debrief.trend import same
+from handsfree.words import worded
 
 Reader = Callable[[str, Any, Sequence[e.Recorded]], tuple[Run, ...]]
 """Makes the runs of a session from its id, how it ended, and its events: one for each trainee
@@ -100,7 +101,7 @@ def place_of(folder: Path, file: str) -> Path:
             return place
     except RuntimeError:  # links that lead in a circle
         pass
-    raise SoundError(f"{file} does not lie in the sessions folder.")
+    raise SoundError(worded("{file} does not lie in the sessions folder.", file=file))
 
 
 def _recording(place: Path) -> Recording:

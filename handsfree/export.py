@@ -23,6 +23,7 @@ from handsfree.show.debrief.run import Run
 from handsfree.show.record import Entry, entries
 from handsfree.show.record_files import Head, record_csv, record_json, record_text, written_csv
 from handsfree.webvtt import written_webvtt
+from handsfree.words import worded
 
 MARKS = ("at", "at_s", "kind", "step", "value", "note")
 
@@ -36,7 +37,8 @@ def export(journal: Journal, session: str, emergencies: str, folder: Path, out: 
     found = journal.salvage(session)
     if not found.rows:
         raise StoreDamaged(
-            f"Nothing of the record of {session} can be read.", "Restore the database from a copy."
+            worded("Nothing of the record of {session} can be read.", session=session),
+            worded("Restore the database from a copy."),
         )
     out.mkdir(parents=True, exist_ok=True)
     _write(out / "events.jsonl", event_lines(found))

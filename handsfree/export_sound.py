@@ -11,6 +11,7 @@ from handsfree.care.sound_time import Track, tracks
 from handsfree.errors import SoundError
 from handsfree.keep.cue_points import CuePoint, add_cue_points
 from handsfree.keep.kept_sound import write_wav
+from handsfree.say.wording_keys import called
 from handsfree.show.chapters import Moment, chapters
 from handsfree.show.debrief.run import Run
 from handsfree.signals import SAMPLE_RATE
@@ -42,9 +43,9 @@ def moments(run: Run) -> Iterator[Moment]:
     """The steps that were done and all marks of a run; seconds from its start."""
     for step in run.every_step:
         if step.at_s is not None:
-            yield step.at_s, f"{step.state.value}: {step.title}"
+            yield step.at_s, f"{called(step.state.value)}: {step.title}"
     for mark in run.marks:
-        yield mark.at_s, f"{mark.kind.value}: {mark.step or mark.text}".rstrip(": ")
+        yield mark.at_s, f"{called(mark.kind.value)}: {mark.step or mark.text}".rstrip(": ")
 
 
 def _write_track(track: Track, timed: Iterable[tuple[datetime, str]], folder: Path, out: Path) -> None:

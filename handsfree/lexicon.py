@@ -21,6 +21,7 @@ from handsfree.phrases.talk import Talk
 from handsfree.phrases.tree import Rules
 from handsfree.ports import Sentences
 from handsfree.signals import Listen
+from handsfree.words import worded
 
 BETWEEN = "between"
 """The grammar of the common words that may stand between what is listened for."""
@@ -174,9 +175,8 @@ class Lexicon:
                 ours = f"{words.checklist.name}.{called}" in library.by_name
                 taken = any(f"{shipped}.{called}" in library.by_name for shipped in words.shipped)
                 if kind and ours and taken:
-                    raise self._fault(
-                        words, kind, name, f"the name {called} is taken.", "Choose another name."
-                    )
+                    wrong = worded("the name {name} is taken.", name=called)
+                    raise self._fault(words, kind, name, wrong, worded("Choose another name."))
 
     def _compiled(self, rules: Rules, base: Grammar | None = None) -> Grammar:
         return compile_grammar(rules, knows=self._knows, sounds=self._sounds, base=base)
@@ -194,17 +194,17 @@ class Lexicon:
             return fault
         kind, name = of.owners[fault.line - 1]
         wrong = str(fault.wrong).split(": ", 1)[-1]
-        return self._fault(
-            of, kind, name, f"the words of {kind} {name}".rstrip() + f": {wrong}", fault.next_step
-        )
+        wrong = worded("the words of {what}: {wrong}", what=f"{kind} {name}".rstrip(), wrong=wrong)
+        return self._fault(of, kind, name, wrong, fault.next_step)
 
     def _check_values(self) -> None:
         for words in self._words.every:
             for step in words.checklist.steps:
                 unknown = next((kind for kind in step.value if kind not in KINDS), "")
                 if unknown:
-                    known = f"Take one of: {', '.join(KINDS)}."
-                    raise self._fault(words, "step", step.name, f"the value {unknown} is not known.", known)
+                    known = worded("Take one of: {kinds}.", kinds=", ".join(KINDS))
+                    wrong = worded("the value {value} is not known.", value=unknown)
+                    raise self._fault(words, "step", step.name, wrong, known)
 
     def _fault(self, words: Vocabulary, kind: str, name: str, wrong: str, next_step: str) -> ChecklistError:
         """An error at the table in which the words stand; an emergency may stand in another checklist."""

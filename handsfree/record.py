@@ -19,6 +19,7 @@ from handsfree.keep.codec import Codec
 from handsfree.keep.fields import read_time, written_time
 from handsfree.ports import Damage, Journal, Row, Salvaged
 from handsfree.say.wording_machine import NOT_RECORDED, RECORDED_AGAIN, recording_failed, rows_lost
+from handsfree.words import worded
 
 CODEC = Codec(e.EVENTS)
 
@@ -135,7 +136,10 @@ def load(journal: Journal, session: str, emergencies: str) -> Kept:
     records, damage = recorded(found)
     started = records[0].event if records else None
     if not isinstance(started, e.SessionStarted):
-        raise StoreDamaged(f"The session {session} has no beginning.", "Start a new one: handsfree guide.")
+        raise StoreDamaged(
+            worded("The session {session} has no beginning.", session=session),
+            worded("Start a new one: handsfree guide."),
+        )
     checklist = _checklist(started, emergencies)
     conduct = CONDUCTS[started.kind]
     new = conduct.new(checklist, started, records[0].at)
@@ -177,12 +181,15 @@ def named(journal: Journal, session: str) -> str:
     """The id of a session by its id, or by LAST. Raises NotThere."""
     known = journal.sessions()
     if session == LAST and not known:
-        raise NotThere("No session is kept here.", "Start one: handsfree guide.")
+        raise NotThere(worded("No session is kept here."), worded("Start one: handsfree guide."))
     if session == LAST:
         return known[-1]
     if session in known:
         return session
-    raise NotThere(f"There is no session {session}.", "List those that are there: handsfree sessions.")
+    raise NotThere(
+        worded("There is no session {session}.", session=session),
+        worded("List those that are there: handsfree sessions."),
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -215,4 +222,4 @@ def cut_off(journal: Journal) -> str:
         ended = any(row.type == "SessionEnded" and row.body.get("how") == BY_VOICE for row in found.rows)
         if found.last and not ended:
             return session
-    raise NotSo("No session was cut off.", "Start a new one: handsfree guide.")
+    raise NotSo(worded("No session was cut off."), worded("Start a new one: handsfree guide."))

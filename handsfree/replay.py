@@ -20,6 +20,7 @@ from handsfree.sessions import Choices, Rooms, run_cut_off, run_new
 from handsfree.show.captions import Captions
 from handsfree.webvtt import Cue
 from handsfree.wiring import open_journal
+from handsfree.words import worded
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,7 +38,9 @@ def script_from(file: Path) -> tuple[Moment, ...]:
     try:
         text = file.read_text("utf-8")
     except (OSError, UnicodeDecodeError):
-        raise WrongUse(f"The script {file} cannot be read.", "Name a WebVTT file in UTF-8.") from None
+        raise WrongUse(
+            worded("The script {file} cannot be read.", file=file), worded("Name a WebVTT file in UTF-8.")
+        ) from None
     return read_script(text, file.name, spoken_length_s)
 
 

@@ -13,6 +13,7 @@ from handsfree.lexicon import Lexicon
 from handsfree.phrases.likeness import Alike, Said, alike
 from handsfree.ports import Ear
 from handsfree.wiring import read_shipped, sounds
+from handsfree.words import worded
 
 WAYS = 40
 """So many of a rule's shortest sentences are compared; longer ones differ in more."""
@@ -46,13 +47,13 @@ def _ways(own: Sentences, checklist: Checklist) -> Iterator[Remark]:
     for step in (step for step in checklist.steps if step.say):
         said = own[step.name]
         if len(said) < FEW_WAYS:
-            yield Remark("step", step.name, f"can only be said as “{' '.join(said[0])}”: add other ways.")
+            one = worded("can only be said as “{sentence}”: add other ways.", sentence=" ".join(said[0]))
+            yield Remark("step", step.name, one)
         lone = [" ".join(words) for words in said if len(words) == 1]
         if step.critical and lone:
-            quoted = ", ".join(f"“{word}”" for word in lone)
-            yield Remark(
-                "step", step.name, f"is critical, and closed by one word, {quoted}: talk nearby may hold it."
-            )
+            word = ", ".join(f"“{word}”" for word in lone)
+            one = worded("is critical, and closed by one word, {word}: talk nearby may hold it.", word=word)
+            yield Remark("step", step.name, one)
 
 
 def _alike(own: Sentences, lexicon: Lexicon, checklist: Checklist) -> Iterator[Remark]:
@@ -69,6 +70,18 @@ def _alike(own: Sentences, lexicon: Lexicon, checklist: Checklist) -> Iterator[R
 
 
 def _told(pair: Alike) -> str:
-    apart = "the same sound" if not pair.apart else f"{pair.apart} sound{'s' * (pair.apart > 1)} apart"
+    match pair.apart:
+        case 0:
+            apart = worded("the same sound")
+        case 1:
+            apart = worded("1 sound apart")
+        case number:
+            apart = worded("{number} sounds apart", number=number)
     ours, other = " ".join(pair.said), " ".join(pair.other_said)
-    return f"may be taken for {pair.other_rule}: “{ours}” and “{other}” are {apart}."
+    return worded(
+        "may be taken for {other_rule}: “{ours}” and “{other}” are {apart}.",
+        other_rule=pair.other_rule,
+        ours=ours,
+        other=other,
+        apart=apart,
+    )

@@ -43,6 +43,7 @@ from handsfree.wiring import (
     sounds,
     spare_voice,
 )
+from handsfree.words import worded
 
 if TYPE_CHECKING:
     from handsfree.keep.journal import SqlJournal
@@ -173,7 +174,9 @@ def rooms_for(choices: Choices) -> Iterator[Rooms]:
     Raises ModelError, SoundError, PlaybackFailed, BoardFailed, WrongUse.
     """
     if choices.screen and choices.voice == "printed":
-        raise WrongUse("The screen and the printed voice both want the terminal.", "Leave out --screen.")
+        raise WrongUse(
+            worded("The screen and the printed voice both want the terminal."), worded("Leave out --screen.")
+        )
     waits = choices.recording is not None
     tape = None if choices.ear == "typed" else Tape(waits=waits)
     tap = tape.tap if tape else lambda source: source
@@ -265,6 +268,7 @@ def run_demo(scene: str, choices: Choices, stream: TextIO) -> tuple[Any, Record]
     session, record = run_new(checklist_from("peripheral_iv"), choices, rooms)
     if session.open_steps():
         raise NotSo(
-            f"The demo stopped at the step {session.step}.", "Try the other ear: handsfree demo --ear sphinx."
+            worded("The demo stopped at the step {step}.", step=session.step),
+            worded("Try the other ear: handsfree demo --ear sphinx."),
         )
     return session, record

@@ -8,11 +8,12 @@ from pathlib import Path
 import platformdirs
 
 from handsfree.errors import WrongUse
+from handsfree.words import worded
 
 Settings = dict[str, object]
 """By the name of an option, with _ in the place of -: what it is where it was not given."""
 
-_WRITTEN = """\
+_WRITTEN = worded("""\
 # Settings of handsfree for this user, written by the first run. Without this file, it asks again.
 # Each option of "handsfree guide --help" can stand here, with _ in the place of -, for example:
 # profile = "cdc_2011"
@@ -23,7 +24,7 @@ headset = {headset}
 
 # How loud your speech comes, in dB of full scale; the first word is turned up by it as all others are.
 {mark}speech_level = {speech_level}
-"""
+""")
 
 
 def settings_file() -> Path:
@@ -40,7 +41,8 @@ def read_settings() -> Settings:
         return {}
     except (OSError, UnicodeDecodeError, tomllib.TOMLDecodeError) as wrong:
         raise WrongUse(
-            f"The settings in {file} cannot be read: {wrong}.", "Mend or delete the file."
+            worded("The settings in {file} cannot be read: {wrong}.", file=file, wrong=wrong),
+            worded("Mend or delete the file."),
         ) from None
 
 

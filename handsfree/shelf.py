@@ -14,6 +14,7 @@ from handsfree.care.reminders.policy import Interval
 from handsfree.care.reminders.policy_file import read_policy
 from handsfree.errors import WrongUse
 from handsfree.wiring import resources
+from handsfree.words import worded
 
 
 def checklist_from(name: str) -> Checklist:
@@ -35,9 +36,9 @@ def _checklist(file: Path, name: str) -> Checklist:
     try:
         text = file.read_text("utf-8")
     except FileNotFoundError:
-        raise _refused(f"There is no checklist {_shown(file)}.") from None
+        raise _refused(worded("There is no checklist {file}.", file=_shown(file))) from None
     except (OSError, UnicodeDecodeError):
-        raise _refused(f"The checklist {_shown(file)} cannot be read.") from None
+        raise _refused(worded("The checklist {file} cannot be read.", file=_shown(file))) from None
     return read_checklist(text, name, emergencies())
 
 
@@ -46,9 +47,14 @@ def _shown(file: Path) -> str:
     return file.stem if file.parent == resources().checklists else str(file)
 
 
+def checklist_names() -> list[str]:
+    """Those that are built in."""
+    return sorted({one.stem for one in resources().checklists.glob("*.toml")} - {"emergencies"})
+
+
 def _refused(wrong: str) -> WrongUse:
-    built_in = sorted({one.stem for one in resources().checklists.glob("*.toml")} - {"emergencies"})
-    return WrongUse(wrong, f"Name a TOML file in UTF-8, or a built-in one: {', '.join(built_in)}.")
+    names = ", ".join(checklist_names())
+    return WrongUse(wrong, worded("Name a TOML file in UTF-8, or a built-in one: {names}.", names=names))
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,7 +74,8 @@ def policy_from(name: str) -> Policy:
         return Policy(built_in_policy(name))
     except KeyError as known:
         raise WrongUse(
-            f"There is no policy {name}.", f"Name a TOML file, or a built-in one: {known.args[0]}."
+            worded("There is no policy {name}.", name=name),
+            worded("Name a TOML file, or a built-in one: {why}.", why=known.args[0]),
         ) from None
 
 
@@ -80,7 +87,9 @@ def _policy_text(name: str) -> str:
     try:
         return Path(name).read_text("utf-8")
     except (OSError, UnicodeDecodeError):
-        raise WrongUse(f"The policy {name} cannot be read.", "Name a TOML file in UTF-8.") from None
+        raise WrongUse(
+            worded("The policy {name} cannot be read.", name=name), worded("Name a TOML file in UTF-8.")
+        ) from None
 
 
 def built_in_policy(name: str) -> tuple[Interval, ...]:

@@ -14,6 +14,7 @@ from importlib.resources import as_file, files
 from typing import TYPE_CHECKING
 
 from handsfree.errors import NotSo, WrongUse
+from handsfree.words import worded
 
 if TYPE_CHECKING:
     from pint import UnitRegistry
@@ -111,7 +112,10 @@ def read_written(text: str, kind: Kind) -> Written:
     """
     tidy = " ".join(text.casefold().split()) if len(text) <= _LONGEST else ""
     if kind in (Kind.RATE, Kind.DROP_RATE) and _KEEP_OPEN.fullmatch(tidy):
-        raise NotSo("Keep open is not a rate.", f'Ask for a number, as in "{kind.example}".')
+        raise NotSo(
+            worded("Keep open is not a rate."),
+            worded('Ask for a number, as in "{example}".', example=kind.example),
+        )
     if kind is Kind.PERCENT and tidy[-1:].isdigit():
         tidy += " %"
     both = _HOURS_AND_MINUTES.fullmatch(tidy)
@@ -127,10 +131,13 @@ def _read(tidy: str, text: str, kind: Kind) -> Written:
     thousands = _THOUSANDS.match(tidy)
     if match is None or one is None or thousands:
         shown = text if len(text) <= _SHOWN else f"{text[:_SHOWN]}..."
-        mended = "It could be thousands: leave out the last zero." if thousands else ""
-        mended = "Write units in full." if _UNITS_CUT.search(tidy) else mended
-        example = f'Write it like "{kind.example}".'
-        raise WrongUse(f'"{shown}" can\'t be read as {kind.words}.', f"{mended} {example}".strip())
+        mended = worded("It could be thousands: leave out the last zero.") if thousands else ""
+        mended = worded("Write units in full.") if _UNITS_CUT.search(tidy) else mended
+        example = worded('Write it like "{example}".', example=kind.example)
+        raise WrongUse(
+            worded('"{shown}" can\'t be read as {words}.', shown=shown, words=kind.words),
+            f"{mended} {example}".strip(),
+        )
     size, unit = one
     decimals = match["decimals"] or ""
     number = Fraction(re.sub("[ ,]", "", match["whole"]) + "." + (decimals or "0"))

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from html import escape, unescape
 
 from handsfree.errors import WrongUse
+from handsfree.words import worded
 
 _STAMP = r"(?:(\d{2,}):)?([0-5]\d):([0-5]\d)\.(\d{3})"
 _TIMING = re.compile(rf"{_STAMP}[ \t]+-->[ \t]+{_STAMP}(?:[ \t].*)?", re.ASCII)
@@ -41,14 +42,14 @@ def read_webvtt(text: str, name: str) -> tuple[Cue, ...]:
     """
     lines = re.split(r"\r\n|\n|\r", text.removeprefix("\ufeff"))
     if not _HEADER.fullmatch(lines[0]):
-        raise _refused(name, 1, "A WebVTT file begins with the word WEBVTT on a line of its own.")
+        raise _refused(name, 1, worded("A WebVTT file begins with the word WEBVTT on a line of its own."))
     cues: list[Cue] = []
     for block in list(_blocks(lines))[1:]:
         if _NO_CUE.fullmatch(block[0][1]):
             continue
         cue = _cue(block, name)
         if cues and cue.start_ms < cues[-1].start_ms:
-            raise _refused(name, cue.line, "This cue starts before the one above it.")
+            raise _refused(name, cue.line, worded("This cue starts before the one above it."))
         cues.append(cue)
     return tuple(cues)
 
@@ -76,10 +77,10 @@ def _cue(block: Block, name: str) -> Cue:
     number, timing = block[min(at, len(block) - 1)]
     found = _TIMING.fullmatch(timing)
     if found is None:
-        raise _refused(name, number, "A cue needs its times, as 00:01:02.500 --> 00:01:04.000.")
+        raise _refused(name, number, worded("A cue needs its times, as 00:01:02.500 --> 00:01:04.000."))
     text = " ".join(line for _, line in block[at + 1 :])
     if "-->" in text:
-        raise _refused(name, number, "A blank line is missing before the next cue.")
+        raise _refused(name, number, worded("A blank line is missing before the next cue."))
     groups = found.groups()
     return Cue(_ms(groups[:4]), _ms(groups[4:]), unescape(_TAG.sub("", text)).strip(), line=number)
 
@@ -102,4 +103,4 @@ def _voiced(cue: Cue) -> str:
 
 
 def _refused(name: str, line: int, wrong: str) -> WrongUse:
-    return WrongUse(f"{name}:{line}: {wrong}", "See: handsfree replay --help")
+    return WrongUse(f"{name}:{line}: {wrong}", worded("See: handsfree replay --help"))

@@ -11,6 +11,7 @@ from handsfree.care.checklist import Checklist, Finding, Step
 from handsfree.care.checklist_lines import Lines
 from handsfree.care.reminders.reminder import CLOCKS, KINDS, TOLD
 from handsfree.errors import ChecklistError
+from handsfree.words import worded
 
 NAME = re.compile(r"[a-z][a-z0-9_]*")
 
@@ -26,13 +27,15 @@ class Check:
         """Raise ChecklistError for the first thing that does not fit."""
         if not self._list.steps:
             raise self._lines.fault(
-                1, "the checklist has no step.", "Add [[phase]] and [[phase.step]] tables."
+                1, worded("the checklist has no step."), worded("Add [[phase]] and [[phase.step]] tables.")
             )
         seen: set[str] = set()
         for kind, one in self._named():
             if not NAME.fullmatch(one.name) or one.name in seen:
-                why = "is used twice" if one.name in seen else "is not made of small letters, digits and _"
-                raise self._fault(kind, one.name, f"the name {one.name!r} {why}.")
+                wrong = worded("the name {name!r} is not made of small letters, digits and _.", name=one.name)
+                if one.name in seen:
+                    wrong = worded("the name {name!r} is used twice.", name=one.name)
+                raise self._fault(kind, one.name, wrong)
             seen.add(one.name)
         self._begin(seen)
         for step in self._list.steps:
@@ -49,7 +52,7 @@ class Check:
         for i, score in enumerate(self._list.scores):
             unknown = [sign for sign in score.signs if self._list.finding(sign) is None]
             if unknown:
-                wrong = f"there is no finding {unknown[0]}."
+                wrong = worded("there is no finding {unknown}.", unknown=unknown[0])
                 raise self._lines.fault(self._lines.line("score", i), wrong)
 
     def _named(self) -> Iterator[tuple[str, Any]]:
@@ -65,21 +68,29 @@ class Check:
             return
         if self._list.name in names:
             raise self._fault(
-                "begin", "", f"the checklist and a part of it are both called {self._list.name}."
+                "begin",
+                "",
+                worded("the checklist and a part of it are both called {name}.", name=self._list.name),
             )
         self._clocks("begin", "", (begin.needs,) if begin.needs else ())
         unknown = [kind for kind in begin.answers if kind not in KINDS]
         if unknown:
-            raise self._fault("begin", "", f"no reminder is called {unknown[0]}, only {', '.join(KINDS)}.")
+            kinds = ", ".join(KINDS)
+            wrong = worded("no reminder is called {unknown}, only {kinds}.", unknown=unknown[0], kinds=kinds)
+            raise self._fault("begin", "", wrong)
 
     def _step(self, step: Step) -> None:
         ways = [bool(step.say), bool(step.value), bool(step.same_words_as)]
         if sum(ways) != 1:
             raise self._fault(
-                "step", step.name, f"step {step.name} needs one of say, value and same_words_as."
+                "step",
+                step.name,
+                worded("step {name} needs one of say, value and same_words_as.", name=step.name),
             )
         if step.announce and not step.say:
-            raise self._fault("step", step.name, f"step {step.name} has announce, and no say beside it.")
+            raise self._fault(
+                "step", step.name, worded("step {name} has announce, and no say beside it.", name=step.name)
+            )
         others = (
             step.same_words_as,
             step.must_equal,
@@ -92,9 +103,11 @@ class Check:
         self._clocks("step", step.name, (*step.clocks, *step.ends))
         unknown = [topic for topic in step.tells if topic not in TOLD]
         if unknown:
-            raise self._fault("step", step.name, f"a step cannot tell {unknown[0]}, only {', '.join(TOLD)}.")
+            known = ", ".join(TOLD)
+            wrong = worded("a step cannot tell {unknown}, only {known}.", unknown=unknown[0], known=known)
+            raise self._fault("step", step.name, wrong)
         if step.sharp not in ("", "open", "closed"):
-            raise self._fault("step", step.name, "sharp is open or closed.")
+            raise self._fault("step", step.name, worded("sharp is open or closed."))
 
     def _finding(self, finding: Finding) -> None:
         self._refer("finding", finding.name, "reopens", finding.reopens)
@@ -108,7 +121,10 @@ class Check:
         stretch = bool(rule.begins) and bool(rule.ends)
         bounds = bool(rule.at_least_s) or bool(rule.at_most_s) or bool(rule.never)
         if order == stretch or stretch != bounds:
-            wrong = f"rule {rule.name} needs step and after, or begins, ends and what holds between them."
+            wrong = worded(
+                "rule {name} needs step and after, or begins, ends and what holds between them.",
+                name=rule.name,
+            )
             raise self._fault("rule", rule.name, wrong)
         named = (rule.step, *rule.after, *rule.begins, *rule.ends, *rule.never, rule.by)
         self._refer("rule", rule.name, "steps", tuple(filter(None, named)))
@@ -122,19 +138,29 @@ class Check:
         unknown = [other for other in others if other not in self._steps]
         if unknown:
             raise self._fault(
-                kind, name, f"{kind} {name} names {unknown[0]} among its {key}, and there is no such step."
+                kind,
+                name,
+                worded(
+                    "{kind} {name} names {unknown} among its {key}, and there is no such step.",
+                    kind=kind,
+                    name=name,
+                    unknown=unknown[0],
+                    key=key,
+                ),
             )
 
     def _branch(self, kind: str, name: str, branch: str) -> None:
         if branch and branch not in self._list.branches:
-            raise self._fault(kind, name, f"{branch} is not among the branches of the checklist.")
+            raise self._fault(
+                kind, name, worded("{branch} is not among the branches of the checklist.", branch=branch)
+            )
 
     def _clocks(self, kind: str, name: str, clocks: tuple[str, ...]) -> None:
         unknown = sorted(set(clocks) - CLOCKS)
         if unknown:
-            raise self._fault(
-                kind, name, f"there is no clock {unknown[0]}, only {', '.join(sorted(CLOCKS))}."
-            )
+            known = ", ".join(sorted(CLOCKS))
+            wrong = worded("there is no clock {unknown}, only {known}.", unknown=unknown[0], known=known)
+            raise self._fault(kind, name, wrong)
 
     def _fault(self, kind: str, name: str, wrong: str) -> ChecklistError:
         return self._lines.fault(self._lines.named(kind, name), wrong)

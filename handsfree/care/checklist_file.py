@@ -11,6 +11,7 @@ from handsfree.care.assessment import Assessment, Fault, Rule
 from handsfree.care.checklist import Begin, Checklist, Emergency, Finding, Phase, Score, Step
 from handsfree.care.checklist_check import NAME, Check
 from handsfree.care.checklist_lines import Lines, toml
+from handsfree.words import worded
 
 _KEYS = {
     *("name", "title", "branches", "cautions", "phase", "emergency", "score", "begin", "may_begin"),
@@ -83,7 +84,7 @@ def _made(kind: type[Any], table: Any, lines: Lines, key: str, index: int) -> An
     """One dataclass from one table; every key known, every value of its type."""
     line = lines.line(key, index)
     if not isinstance(table, dict):
-        raise lines.fault(line, f"{key} is not a table.")
+        raise lines.fault(line, worded("{key} is not a table.", key=key))
     hints = get_type_hints(kind)
     _known(table, set(hints) - {"phase"}, lines, key, line)
     missing = [
@@ -92,7 +93,11 @@ def _made(kind: type[Any], table: Any, lines: Lines, key: str, index: int) -> An
         if one.default is MISSING and one.default_factory is MISSING and one.name not in table
     ]
     if missing:
-        raise lines.fault(line, f"this {key} has no {missing[0]}.", f'Add {missing[0]} = "…".')
+        raise lines.fault(
+            line,
+            worded("this {key} has no {missing}.", key=key, missing=missing[0]),
+            worded('Add {missing} = "…".', missing=missing[0]),
+        )
     return kind(**{name: _value(value, hints[name], lines, line, name) for name, value in table.items()})
 
 
@@ -107,46 +112,69 @@ def _value(value: Any, hint: Any, lines: Lines, line: int, name: str) -> Any:
     if get_origin(hint) in (dict, Mapping) or "Mapping" in str(hint):
         return _numbers(value, lines, line, name)
     if type(value) is not hint:
-        raise lines.fault(line, f"{name} should be {_KINDS.get(hint, hint.__name__)}, not {value!r}.")
+        raise lines.fault(
+            line,
+            worded(
+                "{name} should be {hint}, not {value!r}.",
+                name=name,
+                hint=_KINDS.get(hint, hint.__name__),
+                value=value,
+            ),
+        )
     return value
 
 
 def _numbers(value: Any, lines: Lines, line: int, name: str) -> dict[str, int]:
     if not isinstance(value, dict) or any(type(item) is not int for item in value.values()):
-        raise lines.fault(line, f"{name} should be a table of whole numbers.")
+        raise lines.fault(line, worded("{name} should be a table of whole numbers.", name=name))
     return value
 
 
 def _tables(table: Mapping[str, Any], key: str, lines: Lines, line: int = 1) -> list[Any]:
     found = table.get(key, [])
     if not isinstance(found, list):
-        raise lines.fault(line, f"{key} should be a list of tables.", f"Begin each with its own [[…{key}]].")
+        raise lines.fault(
+            line,
+            worded("{key} should be a list of tables.", key=key),
+            worded("Begin each with its own [[…{key}]].", key=key),
+        )
     return found
 
 
 def _part(kind: type[Any], value: Any, lines: Lines, line: int, name: str) -> Any:
     hints = get_type_hints(kind)
     if not isinstance(value, dict) or set(value) - set(hints):
-        raise lines.fault(line, f"{name} should be a table with {', '.join(hints)}.")
+        raise lines.fault(
+            line, worded("{name} should be a table with {hints}.", name=name, hints=", ".join(hints))
+        )
     try:
         return kind(**{key: _value(item, hints[key], lines, line, key) for key, item in value.items()})
     except TypeError:
-        raise lines.fault(line, f"{name} lacks one of {', '.join(hints)}.") from None
+        raise lines.fault(
+            line, worded("{name} lacks one of {hints}.", name=name, hints=", ".join(hints))
+        ) from None
 
 
-_KINDS = {str: "a text in quotes", bool: "true or false", int: "a whole number"}
+_KINDS = {str: worded("a text in quotes"), bool: worded("true or false"), int: worded("a whole number")}
 
 
 def _known(table: Mapping[str, Any], known: set[str], lines: Lines, key: str, line: int = 1) -> None:
     unknown = sorted(set(table) - known)
     if unknown:
-        raise lines.fault(line, f"the key {unknown[0]} is not known{f' in a {key}' if key else ''}.")
+        raise lines.fault(
+            line,
+            worded("the key {unknown} is not known in a {key}.", unknown=unknown[0], key=key)
+            if key
+            else worded("the key {unknown} is not known.", unknown=unknown[0]),
+        )
 
 
 def _text(table: Mapping[str, Any], key: str, lines: Lines) -> str:
     if not isinstance(table.get(key), str) or not NAME.fullmatch(table[key]):
         raise lines.fault(
-            1, f"the file has no {key} made of small letters.", f'Begin it with {key} = "my_list".'
+            1,
+            worded("the file has no {key} made of small letters.", key=key),
+            worded('Begin it with {key} = "my_list".', key=key),
         )
     return str(table[key])
 

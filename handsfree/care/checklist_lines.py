@@ -9,8 +9,9 @@ from itertools import pairwise
 from typing import Any
 
 from handsfree.errors import ChecklistError
+from handsfree.words import worded
 
-SEE = "See docs/own-checklist.md for what can stand here."
+SEE = worded("See docs/own-checklist.md for what can stand here.")
 _TOML_PLACE = re.compile(r"\(at line (\d+), column (\d+)\)")
 
 
@@ -26,7 +27,9 @@ def toml(text: str, file: str) -> dict[str, Any]:
     except tomllib.TOMLDecodeError as fault:
         place = _TOML_PLACE.search(str(fault))
         line = int(place[1]) if place else text.count("\n") + 1
-        raise ChecklistError(file, line, f"not TOML: {fault}.", "Mend this line and start again.") from None
+        raise ChecklistError(
+            file, line, worded("not TOML: {fault}.", fault=fault), worded("Mend this line and start again.")
+        ) from None
 
 
 class Lines:

@@ -7,6 +7,7 @@ from dataclasses import replace
 from pathlib import PurePosixPath
 
 from handsfree.care.checklist import Checklist
+from handsfree.words import worded
 
 
 def place(of: str, file: str) -> str:
@@ -45,10 +46,22 @@ def with_others(main: Checklist, read: Callable[[str], Checklist]) -> Checklist:
 def _begins(other: Checklist, over: Checklist, found: dict[str, Checklist]) -> Checklist:
     """The other one, which has words that begin it and a name of its own. Raises ChecklistError."""
     if other.begin is None:
-        raise other.fault(1, f"{over.file} lets it begin, and it has no [begin].", "Add [begin] with say.")
+        raise other.fault(
+            1,
+            worded("{file} lets it begin, and it has no [begin].", file=over.file),
+            worded("Add [begin] with say."),
+        )
     if other.name in found:
-        raise other.fault(1, f"{found[other.name].file} is called {other.name} too.", "Choose another name.")
+        raise other.fault(
+            1,
+            worded("{file} is called {name} too.", file=found[other.name].file, name=other.name),
+            worded("Choose another name."),
+        )
     parts = {part.name for kind in (over.steps, over.findings, over.emergencies) for part in kind}
     if other.name in parts:
-        raise other.fault(1, f"a part of {over.file} is called {other.name} too.", "Choose another name.")
+        raise other.fault(
+            1,
+            worded("a part of {file} is called {name} too.", file=over.file, name=other.name),
+            worded("Choose another name."),
+        )
     return other

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from handsfree.care.checklist import Checklist, Finding, Step
+from handsfree.words import worded
 
 MOST_WORDS = 20
 """More words at once are not kept in mind while the hands are busy (common practice, no source)."""
@@ -30,15 +31,19 @@ def remarks(checklist: Checklist) -> Iterator[Remark]:
 
 def _of_step(step: Step) -> Iterator[str]:
     if not step.how and not step.why:
-        yield "has neither how nor why: whoever asks for them hears nothing new."
+        yield worded("has neither how nor why: whoever asks for them hears nothing new.")
     if len(step.do.split()) > MOST_WORDS:
-        yield f"says more than {MOST_WORDS} words at once: move the rest into its how."
+        yield worded(
+            "says more than {most_words} words at once: move the rest into its how.", most_words=MOST_WORDS
+        )
     if (step.wait or step.cues) and not step.source:
-        yield "has times, and no source for them."
+        yield worded("has times, and no source for them.")
 
 
 def _of_finding(finding: Finding) -> Iterator[str]:
     if len(finding.tell.split()) > MOST_WORDS:
-        yield f"tells more than {MOST_WORDS} words at once: say the first things first."
+        yield worded(
+            "tells more than {most_words} words at once: say the first things first.", most_words=MOST_WORDS
+        )
     if finding.attempts is not None and not finding.attempts.source:
-        yield "limits attempts, and has no source for it."
+        yield worded("limits attempts, and has no source for it.")

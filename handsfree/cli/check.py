@@ -10,16 +10,21 @@ from typing import TYPE_CHECKING
 
 import click
 
+from handsfree.cli.command import Command
 from handsfree.errors import NotSo
+from handsfree.say.wording_keys import called
+from handsfree.words import worded
 
 if TYPE_CHECKING:
     from handsfree.cli.parts import Finding
 
 
-@click.command(epilog="Example: handsfree check")
-@click.option("--json", "as_json", is_flag=True, help="One JSON object a line for each part.")
-@click.option("--sounds", is_flag=True, help="Let each short sound be heard, after its name.")
-@click.option("--speak-to", type=click.Path(path_type=Path), metavar="FILE", help="Sounds into a file.")
+@click.command(cls=Command, epilog="handsfree check")
+@click.option("--json", "as_json", is_flag=True, help=worded("One JSON object a line for each part."))
+@click.option("--sounds", is_flag=True, help=worded("Let each short sound be heard, after its name."))
+@click.option(
+    "--speak-to", type=click.Path(path_type=Path), metavar="FILE", help=worded("Sounds into a file.")
+)
 def check(as_json: bool, sounds: bool, speak_to: Path | None) -> None:
     """Tell what works on this machine, a line for each part, and what to do about the rest.
 
@@ -36,8 +41,8 @@ def check(as_json: bool, sounds: bool, speak_to: Path | None) -> None:
         found.append(finding)
         click.echo(json.dumps(asdict(finding)) if as_json else _in_words(finding))
     if not can_run(found):
-        step = "Do what stands beside the parts that do not work."
-        raise NotSo("No session can be run on this machine.", step)
+        step = worded("Do what stands beside the parts that do not work.")
+        raise NotSo(worded("No session can be run on this machine."), step)
 
 
 def _let_hear(speak_to: Path | None) -> None:
@@ -46,9 +51,10 @@ def _let_hear(speak_to: Path | None) -> None:
 
     with open_voice("spoken", speak_to) as voice:
         for chime in Chime:
-            voice.say(f"{chime.value}.")
+            voice.say(f"{called(chime.value)}.")
             voice.chime(chime)
 
 
 def _in_words(finding: Finding) -> str:
-    return f"{finding.part}: {finding.wrong or ', '.join(('works', finding.tells)).removesuffix(', ')}"
+    works = ", ".join(filter(None, (worded("works"), finding.tells)))
+    return f"{called(finding.part)}: {finding.wrong or works}"

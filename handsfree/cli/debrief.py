@@ -9,6 +9,9 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
+from handsfree.cli.command import Command
+from handsfree.words import worded
+
 if TYPE_CHECKING:
     from handsfree.record import Kept
     from handsfree.show.debrief.run import Run
@@ -16,18 +19,24 @@ if TYPE_CHECKING:
 _PATH = click.Path(path_type=Path)
 
 
-@click.command(epilog="Example: handsfree debrief last --out page.html")
+@click.command(cls=Command, epilog="handsfree debrief last --out page.html")
 @click.argument("session", nargs=-1, required=True)
 @click.option(
-    "--out", type=_PATH, metavar="PAGE.html", help="Default: debrief.html, here.", default="debrief.html"
+    "--out",
+    type=_PATH,
+    metavar="PAGE.html",
+    help=worded("Default: debrief.html, here."),
+    default="debrief.html",
 )
-@click.option("--rehear", is_flag=True, help="Hear the kept sound again, and show that.")
+@click.option("--rehear", is_flag=True, help=worded("Hear the kept sound again, and show that."))
 @click.option(
-    "--ear", type=click.Choice(["vosk", "sphinx"]), help="To hear again with. Default: the best here."
+    "--ear", type=click.Choice(["vosk", "sphinx"]), help=worded("To hear again with. Default: the best here.")
 )
-@click.option("--grammar", type=_PATH, metavar="FILE.jsgf", help="What to hear. Default: all of the session.")
-@click.option("--sessions", type=_PATH, metavar="DIR", help="Where sessions are kept.")
-@click.option("--store", default="", metavar="URL", help="Another database (SQLAlchemy URL).")
+@click.option(
+    "--grammar", type=_PATH, metavar="FILE.jsgf", help=worded("What to hear. Default: all of the session.")
+)
+@click.option("--sessions", type=_PATH, metavar="DIR", help=worded("Where sessions are kept."))
+@click.option("--store", default="", metavar="URL", help=worded("Another database (SQLAlchemy URL)."))
 def debrief(session: tuple[str, ...], out: Path, sessions: Path | None, store: str, **again: Any) -> None:
     """Make the debrief page of SESSION, or of several side by side.
 
@@ -44,20 +53,22 @@ def debrief(session: tuple[str, ...], out: Path, sessions: Path | None, store: s
         kept = [load(journal, named(journal, name), emergencies()) for name in session]
         runs = [run for one in kept for run in _runs(one, folder, **again)]
         earlier = tuple(earlier_runs(runs, journal, emergencies()))
-    with progress_bar("Making the page"):
+    with progress_bar(worded("Making the page")):
         write_page(runs, folder, out, earlier)
-    click.echo(f"The page is {out}. It holds all that was said: keep it as you keep the record.")
+    click.echo(
+        worded("The page is {out}. It holds all that was said: keep it as you keep the record.", out=out)
+    )
 
 
 def _runs(kept: Kept, folder: Path, *, rehear: bool, ear: str | None, grammar: Path | None) -> Iterable[Run]:
     if not rehear:
         if ear or grammar:
-            raise click.UsageError("--ear and --grammar go with --rehear.")
+            raise click.UsageError(worded("--ear and --grammar go with --rehear."))
         from handsfree.debrief import runs_from
 
         return runs_from(kept)
     from handsfree.cli.progress import progress_bar
     from handsfree.cli.rehearing import Rehearing
 
-    with progress_bar("Hearing it again") as progress:
+    with progress_bar(worded("Hearing it again")) as progress:
         return Rehearing(ear or "", grammar).runs(kept, folder, progress)

@@ -17,24 +17,28 @@ from handsfree.care.infusion.dose import (
 )
 from handsfree.care.infusion.flow import flow_of
 from handsfree.care.infusion.refused import Refused
+from handsfree.cli.command import Command
 from handsfree.cli.quantities import drug_option, measure, quantity_option, show, terms_options
 from handsfree.errors import NotSo, WrongUse
 from handsfree.say.quantities import quantity
 from handsfree.units import Kind, Written, read_written
+from handsfree.words import worded
 
-_EXAMPLE = 'Example: handsfree dose --dose "5 mcg/kg/min" --weight "80 kg" --amount "800 mg" --in "500 mL"'
+_EXAMPLE = 'handsfree dose --dose "5 mcg/kg/min" --weight "80 kg" --amount "800 mg" --in "500 mL"'
 
 
-@click.command(epilog=_EXAMPLE)
-@quantity_option("--dose", Kind.DOSE, "To a rate.")
-@quantity_option("--rate", Kind.RATE, "Back to a dose.")
-@quantity_option("--drop-rate", Kind.DROP_RATE, "Back to a dose.")
-@quantity_option("--want", Kind.AMOUNT_WANTED, "To a volume to draw up.")
-@quantity_option("--weight", Kind.WEIGHT, "Pounds are divided by 2.2.")
-@quantity_option("--amount", Kind.AMOUNT, "Of the drug that is in --in.")
-@quantity_option("--in", Kind.VOLUME, "Volume of the bag, or of what is at hand.")
-@quantity_option("--drop-factor", Kind.DROP_FACTOR, "Read it from the pack.")
-@click.option("--dose-unit", "unit", default="", metavar="UNIT", help='Of the answer, as in "mg/kg/h".')
+@click.command(cls=Command, epilog=_EXAMPLE)
+@quantity_option("--dose", Kind.DOSE, worded("To a rate."))
+@quantity_option("--rate", Kind.RATE, worded("Back to a dose."))
+@quantity_option("--drop-rate", Kind.DROP_RATE, worded("Back to a dose."))
+@quantity_option("--want", Kind.AMOUNT_WANTED, worded("To a volume to draw up."))
+@quantity_option("--weight", Kind.WEIGHT, worded("Pounds are divided by 2.2."))
+@quantity_option("--amount", Kind.AMOUNT, worded("Of the drug that is in --in."))
+@quantity_option("--in", Kind.VOLUME, worded("Volume of the bag, or of what is at hand."))
+@quantity_option("--drop-factor", Kind.DROP_FACTOR, worded("Read it from the pack."))
+@click.option(
+    "--dose-unit", "unit", default="", metavar="UNIT", help=worded('Of the answer, as in "mg/kg/h".')
+)
 @drug_option
 @terms_options
 def dose(
@@ -50,7 +54,10 @@ def dose(
     """
     amount, volume, weight = (told[name] for name in ("amount", "in", "weight"))
     if amount is None or volume is None:
-        raise NotSo("How strong is it?", 'Give the drug and what it is in: --amount "800 mg" --in "500 mL".')
+        raise NotSo(
+            worded("How strong is it?"),
+            worded('Give the drug and what it is in: --amount "800 mg" --in "500 mL".'),
+        )
     flow = {name: one for name in RUNNING if (one := told[name.replace(" ", "_")])}
     question = DoseQuestion(
         Mix(measure(amount), volume.value, drug),
@@ -67,9 +74,15 @@ def _answer(
 ) -> Answer | Refused:
     runs = question.flow.rate_ml_per_h is not None or question.flow.drop_rate_per_min is not None
     if (dose is not None) + (want is not None) + runs > 1:
-        raise WrongUse("That is more than one question.", "Give --dose, or --rate or --drop-rate, or --want.")
+        raise WrongUse(
+            worded("That is more than one question."),
+            worded("Give --dose, or --rate or --drop-rate, or --want."),
+        )
     if unit and not runs:
-        raise WrongUse("--dose-unit is for the way back to a dose.", "Give --rate or --drop-rate with it.")
+        raise WrongUse(
+            worded("--dose-unit is for the way back to a dose."),
+            worded("Give --rate or --drop-rate with it."),
+        )
     if dose:
         return rate_of_dose(question, measure(dose), quantity)
     if want:

@@ -7,8 +7,10 @@ from typing import Any
 
 import click
 
-from handsfree.cli.session_options import SessionCommand, chosen, session_options
+from handsfree.cli.session_options import SessionCommand, chosen, complete_checklist, session_options
 from handsfree.cli.set_up import after_first_run
+from handsfree.say.wording_machine import kept_as
+from handsfree.words import worded
 
 _NAME = re.compile(r"[A-Za-z]+(?:[ '-][A-Za-z]+)*")
 
@@ -18,15 +20,17 @@ def _names(ctx: click.Context, option: click.Parameter, value: str) -> tuple[str
     names = tuple(" ".join(name.split()) for name in value.split(",") if name.strip())
     wrong = next((name for name in names if not _NAME.fullmatch(name)), None)
     if wrong is not None:
-        raise click.BadParameter(f"{wrong} is no name of letters alone.", ctx, option)
+        raise click.BadParameter(worded("{wrong} is no name of letters alone.", wrong=wrong), ctx, option)
     return names
 
 
-@click.command(cls=SessionCommand, epilog="Example: handsfree drill peripheral_iv --trainees Anna,Ben")
-@click.argument("checklist", default="peripheral_iv")
+@click.command(cls=SessionCommand, epilog="handsfree drill peripheral_iv --trainees Anna,Ben")
+@click.argument("checklist", default="peripheral_iv", shell_complete=complete_checklist)
 @session_options
-@click.option("--trainees", callback=_names, default="", metavar="NAMES", help="Who can be named, by commas.")
-@click.option("--no-sound", is_flag=True, help="Keep no sound, marks alone.")
+@click.option(
+    "--trainees", callback=_names, default="", metavar="NAMES", help=worded("Who can be named, by commas.")
+)
+@click.option("--no-sound", is_flag=True, help=worded("Keep no sound, marks alone."))
 def drill(checklist: str, trainees: tuple[str, ...], no_sound: bool, **options: Any) -> None:
     """Record a drill with timed marks. CHECKLIST is a built-in name or a TOML file of your own.
 
@@ -39,4 +43,4 @@ def drill(checklist: str, trainees: tuple[str, ...], no_sound: bool, **options: 
     choices = chosen(**after_first_run(options), kind="drill", trainees=trainees, sound=not no_sound)
     with rooms_for(choices) as rooms:
         _, record = run_new(read, choices, rooms)
-    click.echo(f"Kept as {record.session} in {choices.sessions}.", err=True)
+    click.echo(kept_as(record.session, choices.sessions), err=True)

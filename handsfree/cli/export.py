@@ -7,14 +7,17 @@ from pathlib import Path
 
 import click
 
+from handsfree.cli.command import Command
+from handsfree.words import worded
+
 _PATH = click.Path(path_type=Path)
 
 
-@click.command(epilog="Example: handsfree export last --out exported")
+@click.command(cls=Command, epilog="handsfree export last --out exported")
 @click.argument("session")
-@click.option("--out", type=_PATH, metavar="DIR", required=True, help="Where the files are written.")
-@click.option("--sessions", type=_PATH, metavar="DIR", help="Where sessions are kept.")
-@click.option("--store", default="", metavar="URL", help="Another database (SQLAlchemy URL).")
+@click.option("--out", type=_PATH, metavar="DIR", required=True, help=worded("Where the files are written."))
+@click.option("--sessions", type=_PATH, metavar="DIR", help=worded("Where sessions are kept."))
+@click.option("--store", default="", metavar="URL", help=worded("Another database (SQLAlchemy URL)."))
 def export(session: str, out: Path, sessions: Path | None, store: str) -> None:
     """Write record, events, captions, marks and sound of SESSION as plain files.
 
@@ -33,4 +36,11 @@ def export(session: str, out: Path, sessions: Path | None, store: str) -> None:
     copy_sound(folder, session, out)
     for one in damage:
         click.echo(one, err=True)
-    click.echo(f"Written to {out}: {', '.join(sorted(file.name for file in out.iterdir()))}.", err=True)
+    click.echo(
+        worded(
+            "Written to {out}: {files}.",
+            out=out,
+            files=", ".join(sorted(file.name for file in out.iterdir())),
+        ),
+        err=True,
+    )

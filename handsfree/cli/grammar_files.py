@@ -8,6 +8,7 @@ from pathlib import Path
 from handsfree.errors import GrammarError
 from handsfree.phrases.link import read_grammar
 from handsfree.phrases.tree import Rules, short
+from handsfree.words import worded
 
 _HEADER = re.compile(rb"\s*#JSGF\s+V1\.0\s+(?P<encoding>[A-Za-z][\w.:-]*)")
 """JSpeech Grammar Format 1.0, section 3.1: "#JSGF version char-encoding locale;"."""
@@ -18,8 +19,8 @@ def read_grammar_file(path: Path) -> Rules:
     try:
         text = _text(path)
     except OSError as wrong:
-        reason = f"the grammar cannot be read: {wrong.strerror}."
-        raise GrammarError(str(path), 0, reason, "Give a JSGF file with --grammar.") from wrong
+        reason = worded("the grammar cannot be read: {why}.", why=wrong.strerror)
+        raise GrammarError(str(path), 0, reason, worded("Give a JSGF file with --grammar.")) from wrong
     return read_grammar(text, str(path), lambda name: _text(path.parent / f"{short(name)}.jsgf"))
 
 
@@ -31,6 +32,6 @@ def _text(path: Path) -> str:
     try:
         return raw.decode(encoding)
     except (LookupError, UnicodeDecodeError) as wrong:
-        reason = f"this is not text in {encoding.removesuffix('-sig')}."
-        step = "Save it as UTF-8, or name its encoding in the header."
+        reason = worded("this is not text in {encoding}.", encoding=encoding.removesuffix("-sig"))
+        step = worded("Save it as UTF-8, or name its encoding in the header.")
         raise GrammarError(str(path), 1, reason, step) from wrong

@@ -9,12 +9,15 @@ from typing import Any
 
 import click
 
-from handsfree.cli.session_options import SessionCommand, chosen, session_options
+from handsfree.cli.command import Command
+from handsfree.cli.session_options import SessionCommand, chosen, complete_checklist, session_options
 from handsfree.cli.set_up import after_first_run
+from handsfree.say.wording_machine import kept_as
+from handsfree.words import worded
 
 
-@click.command(cls=SessionCommand, epilog="Example: handsfree guide peripheral_iv --ear vosk")
-@click.argument("checklist", default="peripheral_iv")
+@click.command(cls=SessionCommand, epilog="handsfree guide peripheral_iv --ear vosk")
+@click.argument("checklist", default="peripheral_iv", shell_complete=complete_checklist)
 @session_options
 def guide(checklist: str, **options: Any) -> None:
     """Walk through a checklist by voice.
@@ -29,10 +32,10 @@ def guide(checklist: str, **options: Any) -> None:
     choices = chosen(**after_first_run(options))
     with rooms_for(choices) as rooms:
         _, record = run_new(read, choices, rooms)
-    click.echo(f"Kept as {record.session} in {choices.sessions}.", err=True)
+    click.echo(kept_as(record.session, choices.sessions), err=True)
 
 
-@click.command(cls=SessionCommand, epilog="Example: handsfree resume --ear vosk")
+@click.command(cls=SessionCommand, epilog="handsfree resume --ear vosk")
 @click.argument("session", default="last")
 @session_options
 def resume(session: str, **options: Any) -> None:
@@ -42,19 +45,21 @@ def resume(session: str, **options: Any) -> None:
     choices = chosen(**options)
     with rooms_for(choices) as rooms:
         _, record = run_cut_off("" if session == "last" else session, choices, rooms)
-    click.echo(f"Kept as {record.session} in {choices.sessions}.", err=True)
+    click.echo(kept_as(record.session, choices.sessions), err=True)
 
 
-@click.command(epilog="Example: handsfree demo --ear sphinx")
-@click.option("--ear", type=click.Choice(["vosk", "sphinx"]), help="Default: the best one here.")
+@click.command(cls=Command, epilog="handsfree demo --ear sphinx")
+@click.option("--ear", type=click.Choice(["vosk", "sphinx"]), help=worded("Default: the best one here."))
 @click.option(
     "--scene",
     type=click.Choice(["aid_station", "lock_only"]),
     default="aid_station",
     show_default=True,
-    help="Which recorded person answers.",
+    help=worded("Which recorded person answers."),
 )
-@click.option("--sessions", type=click.Path(path_type=Path), metavar="DIR", help="Where sessions are kept.")
+@click.option(
+    "--sessions", type=click.Path(path_type=Path), metavar="DIR", help=worded("Where sessions are kept.")
+)
 def demo(ear: str | None, scene: str, sessions: Path | None) -> None:
     """Run the main job on bundled recordings: no microphone, no loudspeaker, no download."""
     from handsfree.export import record_of
@@ -71,4 +76,5 @@ def demo(ear: str | None, scene: str, sessions: Path | None) -> None:
     click.echo()
     for line in record_text(*record_of(kept)):
         click.echo(line)
-    click.echo(f"\nKept as {record.session} in {choices.sessions}.")
+    click.echo()
+    click.echo(kept_as(record.session, choices.sessions))

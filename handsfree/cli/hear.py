@@ -8,22 +8,26 @@ from pathlib import Path
 
 import click
 
+from handsfree.cli.command import Command
 from handsfree.cli.hear_lines import Said, Summary, as_line, as_object, summary_line, summary_object
 from handsfree.errors import MissingPart, SoundError
+from handsfree.words import worded
 
-_EXAMPLE = 'Example: handsfree hear --grammar grammars/always.jsgf --json next.wav "where am i.ogg"'
+_EXAMPLE = 'handsfree hear --grammar grammars/always.jsgf --json next.wav "where am i.ogg"'
 
 
-@click.command(epilog=_EXAMPLE)
-@click.option("--ear", type=click.Choice(["vosk", "sphinx"]), help="Recogniser [default: vosk if there]")
+@click.command(cls=Command, epilog=_EXAMPLE)
+@click.option(
+    "--ear", type=click.Choice(["vosk", "sphinx"]), help=worded("Recogniser [default: vosk if there]")
+)
 @click.option(
     "--grammar",
     required=True,
     type=click.Path(path_type=Path),
-    help="What can be said, in JSpeech Grammar Format; imports come from the same folder.",
+    help=worded("What can be said, in JSpeech Grammar Format; imports come from the same folder."),
 )
-@click.option("--json", "as_json", is_flag=True, help="One JSON object a line for each utterance.")
-@click.option("--summary", is_flag=True, help="A last line with seconds of sound and of computing.")
+@click.option("--json", "as_json", is_flag=True, help=worded("One JSON object a line for each utterance."))
+@click.option("--summary", is_flag=True, help=worded("A last line with seconds of sound and of computing."))
 @click.argument("files", nargs=-1, required=True, type=click.Path(path_type=Path), metavar="FILE...")
 def hear(ear: str | None, grammar: Path, as_json: bool, summary: bool, files: tuple[Path, ...]) -> int:
     """Recognise recordings: WAV, FLAC or Ogg, any rate, one or two channels.

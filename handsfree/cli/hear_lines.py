@@ -7,6 +7,7 @@ from typing import assert_never
 
 from handsfree.phrases.match import parts
 from handsfree.signals import Ambiguous, Heard, NotUnderstood, Outcome, Utterance
+from handsfree.words import worded
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,14 +50,17 @@ def as_line(said: Said) -> str:
     """The same in words: file, when, and what was heard."""
     match said.outcome:
         case Heard(confidence=confidence) as heard:
-            told = f"{heard.command}: “{heard.text}” (confidence {confidence:.2f})"
+            sure = worded("confidence {confidence:.2f}", confidence=confidence)
+            told = f"{heard.command}: “{heard.text}” ({sure})"
         case NotUnderstood(text):
-            told = f"not understood: “{text}”" if text else "not understood"
+            told = worded("not understood: “{text}”", text=text) if text else worded("not understood")
         case Ambiguous(candidates=candidates):
-            told = " or ".join(f"{one.command}: “{one.text}”" for one in candidates) + "?"
+            told = worded(" or ").join(f"{one.command}: “{one.text}”" for one in candidates) + "?"
         case _:
             assert_never(said.outcome)
-    return f"{said.file}, {said.utterance.start_s:.2f} to {said.utterance.end_s:.2f} s: {told}"
+    start_s, end_s = said.utterance.start_s, said.utterance.end_s
+    when = worded("{start_s:.2f} to {end_s:.2f} s", start_s=start_s, end_s=end_s)
+    return f"{said.file}, {when}: {told}"
 
 
 def summary_object(summary: Summary) -> dict[str, object]:
@@ -72,8 +76,15 @@ def summary_object(summary: Summary) -> dict[str, object]:
 
 def summary_line(summary: Summary) -> str:
     """The same in words."""
-    sound = f"{summary.audio_s:.1f} s of sound in {summary.wall_s:.1f} s"
-    return f"Files: {summary.files}, {sound} ({summary.real_time_factor:.3f} of real time)."
+    sound = worded(
+        "{audio_s:.1f} s of sound in {wall_s:.1f} s", audio_s=summary.audio_s, wall_s=summary.wall_s
+    )
+    return worded(
+        "Files: {files}, {sound} ({real_time_factor:.3f} of real time).",
+        files=summary.files,
+        sound=sound,
+        real_time_factor=summary.real_time_factor,
+    )
 
 
 def _of_outcome(outcome: Outcome) -> dict[str, object]:

@@ -6,11 +6,14 @@ from typing import TYPE_CHECKING
 
 import click
 
+from handsfree.cli.command import Group
+from handsfree.words import worded
+
 if TYPE_CHECKING:
     from handsfree.hear.models import ModelStatus
 
 
-@click.group(invoke_without_command=True, no_args_is_help=False, epilog="Example: handsfree model")
+@click.group(cls=Group, invoke_without_command=True, no_args_is_help=False, epilog="handsfree model")
 @click.pass_context
 def model(context: click.Context) -> None:
     """Show the speech model, or fetch it.
@@ -23,9 +26,9 @@ def model(context: click.Context) -> None:
         click.echo(_in_words(model_status()))
 
 
-@model.command(epilog="Example: handsfree model get model.zip")
+@model.command(epilog="handsfree model get model.zip")
 @click.argument("source", required=False)
-@click.option("--sha256", default="", help="Of the archive, where it is not one that is known.")
+@click.option("--sha256", default="", help=worded("Of the archive, where it is not one that is known."))
 def get(source: str | None, sha256: str) -> None:
     """Put the English Vosk model in its place.
 
@@ -35,15 +38,19 @@ def get(source: str | None, sha256: str) -> None:
     from handsfree.cli.progress import progress_bar
     from handsfree.hear.fetch import get_model
 
-    with progress_bar("Getting the speech model") as progress:
+    with progress_bar(worded("Getting the speech model")) as progress:
         folder = get_model(source, progress, sha256)
-    click.echo(f"The speech model is in {folder}.")
+    click.echo(worded("The speech model is in {folder}.", folder=folder))
 
 
 def _in_words(status: ModelStatus) -> str:
     from handsfree.hear.models import GET_IT, MODEL_ID
 
     if not status.there:
-        return f"{MODEL_ID}: not on this machine; it would be in {status.folder}. {GET_IT}"
-    verified = "verified" if status.verified else "there, but not the model that is known"
-    return f"{MODEL_ID}: {verified}, in {status.folder}."
+        nowhere = worded("not on this machine; it would be in {folder}.", folder=status.folder)
+        return f"{MODEL_ID}: {nowhere} {GET_IT}"
+    if status.verified:
+        return f"{MODEL_ID}: {worded('verified, in {folder}.', folder=status.folder)}"
+    return (
+        f"{MODEL_ID}: {worded('there, but not the model that is known, in {folder}.', folder=status.folder)}"
+    )

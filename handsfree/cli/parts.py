@@ -14,6 +14,7 @@ from handsfree.say.wording_trial import heard, tried, wrong
 from handsfree.signals import FRAME_S
 from handsfree.trial import Flaw
 from handsfree.wiring import best_ear, make_ear, read_shipped, resources, sessions_folder, sounds
+from handsfree.words import worded
 
 EARS = ("PocketSphinx ear", "Vosk ear")
 MICROPHONE, SETTINGS, GRAMMARS, SESSIONS = "Microphone", "Settings", "Grammars", "Sessions folder"
@@ -107,7 +108,7 @@ def _try_settings() -> str:
     from handsfree.settings import settings_file
 
     there = settings_of(click.get_current_context())
-    return f"{len(there)} in {settings_file()}" if there else "none"
+    return worded("{number} in {file}", number=len(there), file=settings_file()) if there else worded("none")
 
 
 def _try_grammars() -> None:

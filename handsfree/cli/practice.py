@@ -7,8 +7,10 @@ from typing import Any
 
 import click
 
-from handsfree.cli.session_options import SessionCommand, chosen, session_options
+from handsfree.cli.session_options import SessionCommand, chosen, complete_checklist, session_options
 from handsfree.cli.set_up import after_first_run
+from handsfree.say.wording_machine import kept_as
+from handsfree.words import worded
 
 TERMS = ("level", "tell", "trainee", "seed")
 """Names of the options by which a practice run is held."""
@@ -18,18 +20,18 @@ _OPTIONS: tuple[Callable[[Any], Any], ...] = (
         "--level",
         type=click.Choice(["guided", "prompted", "silent"]),
         default="silent",
-        help="Each step is said; a cue comes where you wait; or cues on request alone.",
+        help=worded("Each step is said; a cue comes where you wait; or cues on request alone."),
         show_default=True,
     ),
     click.option(
         "--tell",
         type=click.Choice(["at-once", "at-the-end"]),
         default="at-once",
-        help="When a critical error is told.",
+        help=worded("When a critical error is told."),
         show_default=True,
     ),
-    click.option("--trainee", default="", metavar="NAME", help="Runs under one name are compared."),
-    click.option("--seed", type=int, metavar="N", help="Faults to be met, drawn by this number."),
+    click.option("--trainee", default="", metavar="NAME", help=worded("Runs under one name are compared.")),
+    click.option("--seed", type=int, metavar="N", help=worded("Faults to be met, drawn by this number.")),
 )
 
 
@@ -40,13 +42,11 @@ def practice_options(command: Callable[..., Any]) -> Callable[..., Any]:
     return command
 
 
-@click.command(
-    cls=SessionCommand, epilog="Example: handsfree practice peripheral_iv --trainee robin --seed 7"
-)
-@click.argument("checklist", default="peripheral_iv")
+@click.command(cls=SessionCommand, epilog="handsfree practice peripheral_iv --trainee robin --seed 7")
+@click.argument("checklist", default="peripheral_iv", shell_complete=complete_checklist)
 @session_options
 @practice_options
-@click.option("--no-sound", is_flag=True, help="Keep no sound, words alone.")
+@click.option("--no-sound", is_flag=True, help=worded("Keep no sound, words alone."))
 def practice(checklist: str, no_sound: bool, **options: Any) -> None:
     """Talk a checklist through, in any order; it listens, cues when asked, and tells what was missed.
 
@@ -61,7 +61,7 @@ def practice(checklist: str, no_sound: bool, **options: Any) -> None:
     choices = chosen(kind="practice", terms=terms, sound=not no_sound, **after_first_run(options))
     with rooms_for(choices) as rooms:
         _, record = run_new(read, choices, rooms)
-    click.echo(f"Kept as {record.session} in {choices.sessions}.", err=True)
+    click.echo(kept_as(record.session, choices.sessions), err=True)
 
 
 def held_under(checklist: Any, level: str, tell: str, trainee: str, seed: int | None) -> Any:

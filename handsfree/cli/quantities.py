@@ -16,6 +16,7 @@ from handsfree.care.infusion.patient import Patient
 from handsfree.care.infusion.refused import Refused
 from handsfree.errors import NotSo, WrongUse
 from handsfree.units import Kind, Written, read_written
+from handsfree.words import worded
 
 Decorator = Callable[[Callable[..., Any]], Callable[..., Any]]
 
@@ -25,10 +26,10 @@ def quantity_option(name: str, kind: Kind, what: str = "", example: str = "") ->
 
     def read(_: click.Context, __: click.Parameter, texts: tuple[str, ...]) -> Written | None:
         if len(texts) > 1:
-            raise WrongUse(f"{name} is given more than once.", "Give it once.")
+            raise WrongUse(worded("{name} is given more than once.", name=name), worded("Give it once."))
         return read_written(texts[0], kind) if texts else None
 
-    text = f'{what} As in "{example or kind.example}".'.strip()
+    text = worded('{what} As in "{example}".', what=what, example=example or kind.example).strip()
     return click.option(name, callback=read, multiple=True, metavar="QUANTITY", help=text)
 
 
@@ -42,12 +43,14 @@ def terms_options(command: Callable[..., Any]) -> Callable[..., Any]:
         return command(terms=terms, **others)
 
     for option in (
-        click.option("--json", "as_json", is_flag=True, help="The answer as one JSON object."),
-        click.option("--whole", is_flag=True, help="mL/h whole, for a pump that takes no tenths."),
+        click.option("--json", "as_json", is_flag=True, help=worded("The answer as one JSON object.")),
+        click.option("--whole", is_flag=True, help=worded("mL/h whole, for a pump that takes no tenths.")),
         click.option(
-            "--profile", default="", metavar="FILE", help="Local policy: its [[limit]] tables hold."
+            "--profile", default="", metavar="FILE", help=worded("Local policy: its [[limit]] tables hold.")
         ),
-        click.option("--patient", type=kinds, help="Whose usual bounds hold; an infant's numbers go down."),
+        click.option(
+            "--patient", type=kinds, help=worded("Whose usual bounds hold; an infant's numbers go down.")
+        ),
     ):
         option(with_terms)
     return with_terms
@@ -65,14 +68,17 @@ def _limits(profile: str) -> tuple[Limit, ...]:
 def drug_option(command: Callable[..., Any]) -> Callable[..., Any]:
     """The option `--drug`: a name, empty where it is not given."""
     return click.option(
-        "--drug", default="", help="What runs: what must not drip, or be pushed, is refused."
+        "--drug", default="", help=worded("What runs: what must not drip, or be pushed, is refused.")
     )(command)
 
 
 def given(written: Written | None, option: str, kind: Kind) -> Written:
     """What must be known; raises NotSo where it is not."""
     if written is None:
-        raise NotSo("Too little is known.", f'Give {option}, as in {option} "{kind.example}".')
+        raise NotSo(
+            worded("Too little is known."),
+            worded('Give {option}, as in {option} "{example}".', option=option, example=kind.example),
+        )
     return written
 
 
@@ -90,12 +96,13 @@ def show(answer: Answer | Refused, as_json: bool) -> None:
 
 def _in_words(answer: Answer) -> Iterator[str]:
     yield answer.says[:1].upper() + answer.says[1:]
-    width = max((len(one.name) for one in answer.found), default=0)
-    yield from (f"  {one.name:<{width}}  {_line(one)}" for one in answer.found)
-    for what in ("starts", "ends"):
-        if f"{what}_at" in answer.times:
-            at, day = answer.times[f"{what}_at"], int(answer.times[f"{what}_day"])
-            yield f"{what.capitalize()} at {at}{_day(day)}."
+    lines = [(worded(one.name), _line(one)) for one in answer.found]
+    width = max((len(name) for name, _ in lines), default=0)
+    yield from (f"  {name:<{width}}  {line}" for name, line in lines)
+    if "starts_at" in answer.times:
+        yield worded("Starts at {when}.", when=_when(answer, "starts"))
+    if "ends_at" in answer.times:
+        yield worded("Ends at {when}.", when=_when(answer, "ends"))
     yield from (f"{names}: {source}." for source, names in _sources(answer).items())
     yield from answer.cautions
 
@@ -104,7 +111,7 @@ def _sources(answer: Answer) -> dict[str, str]:
     """What each source gave, in the order of the lines."""
     names: dict[str, list[str]] = {}
     for one in answer.found:
-        names.setdefault(one.formula.source, []).append(one.name)
+        names.setdefault(one.formula.source, []).append(worded(one.name))
     return {source: ", ".join(given).capitalize() for source, given in names.items()}
 
 
@@ -112,6 +119,17 @@ def _line(one: Found) -> str:
     return f"{one.line} = {one.text}" if one.unit == "min" and " h" in one.text else one.line
 
 
-def _day(days: int) -> str:
-    known = {-1: " on the day before", 0: "", 1: " on the next day"}
-    return known.get(days, f" {abs(days)} days {'later' if days > 0 else 'before'}")
+def _when(answer: Answer, what: str) -> str:
+    """The time of day, and on what day where it is another."""
+    at, days = str(answer.times[f"{what}_at"]), int(answer.times[f"{what}_day"])
+    match days:
+        case 0:
+            return at
+        case 1:
+            return worded("{time} on the next day", time=at)
+        case -1:
+            return worded("{time} on the day before", time=at)
+        case _ if days > 0:
+            return worded("{time} {days} days later", time=at, days=days)
+        case _:
+            return worded("{time} {days} days before", time=at, days=-days)

@@ -13,32 +13,38 @@ from handsfree.care.infusion.counting import Count
 from handsfree.care.infusion.flow import flow_of
 from handsfree.care.infusion.rate import RateQuestion, rate_answer
 from handsfree.care.infusion.span import Span
+from handsfree.cli.command import Command
 from handsfree.cli.quantities import drug_option, quantity_option, show, terms_options
 from handsfree.errors import WrongUse
 from handsfree.say.quantities import quantity
 from handsfree.units import Kind, Written
+from handsfree.words import worded
 
 _SECONDS_A_MINUTE = 60
 _ANY_DAY = date(2000, 1, 1)
-_EXAMPLE = 'Example: handsfree rate --volume "1000 mL" --time "8 h" --drop-factor "15 gtt/mL" --start 22:10'
+_EXAMPLE = 'handsfree rate --volume "1000 mL" --time "8 h" --drop-factor "15 gtt/mL" --start 22:10'
 
 
-@click.command(epilog=_EXAMPLE)
+@click.command(cls=Command, epilog=_EXAMPLE)
 @quantity_option("--volume", Kind.VOLUME)
 @quantity_option("--time", Kind.TIME)
 @quantity_option("--rate", Kind.RATE)
 @quantity_option("--drop-rate", Kind.DROP_RATE)
-@quantity_option("--drop-factor", Kind.DROP_FACTOR, "Read it from the pack.")
-@click.option("--start", metavar="HH:MM", help="Time of day at which it starts.")
-@click.option("--end", metavar="HH:MM", help="Time of day at which it ends.")
-@click.option("--on", "day", metavar="YYYY-MM-DD", help="Day of the start (of the end, where it is alone).")
-@click.option("--zone", help='Whose clock it is, as in "Europe/Berlin": with --on, its changes count.')
-@click.option("--count", type=click.IntRange(min=1), help="Drops that were counted in --over.")
-@quantity_option("--over", Kind.TIME, "How long they were counted.", "15 s")
-@quantity_option("--given", Kind.VOLUME, "To catch up: how much of it is in.", "300 mL")
-@quantity_option("--gone", Kind.TIME, "To catch up: how much of the time is over.", "3 h")
+@quantity_option("--drop-factor", Kind.DROP_FACTOR, worded("Read it from the pack."))
+@click.option("--start", metavar="HH:MM", help=worded("Time of day at which it starts."))
+@click.option("--end", metavar="HH:MM", help=worded("Time of day at which it ends."))
 @click.option(
-    "--gauge", type=click.IntRange(14, 26), help="Of the cannula: tells where gravity is not enough."
+    "--on", "day", metavar="YYYY-MM-DD", help=worded("Day of the start (of the end, where it is alone).")
+)
+@click.option(
+    "--zone", help=worded('Whose clock it is, as in "Europe/Berlin": with --on, its changes count.')
+)
+@click.option("--count", type=click.IntRange(min=1), help=worded("Drops that were counted in --over."))
+@quantity_option("--over", Kind.TIME, worded("How long they were counted."), "15 s")
+@quantity_option("--given", Kind.VOLUME, worded("To catch up: how much of it is in."), "300 mL")
+@quantity_option("--gone", Kind.TIME, worded("To catch up: how much of the time is over."), "3 h")
+@click.option(
+    "--gauge", type=click.IntRange(14, 26), help=worded("Of the cannula: tells where gravity is not enough.")
 )
 @drug_option
 @terms_options
@@ -73,7 +79,9 @@ def _count(drops: int | None, over: Written | None) -> Count | None:
     if drops is None and over is None:
         return None
     if drops is None or over is None:
-        raise WrongUse("Drops are counted over a time.", 'Give both: --count 8 --over "15 s".')
+        raise WrongUse(
+            worded("Drops are counted over a time."), worded('Give both: --count 8 --over "15 s".')
+        )
     return Count(drops, over.value * _SECONDS_A_MINUTE)
 
 
@@ -82,14 +90,15 @@ def _behind(given: Written | None, gone: Written | None) -> Behind | None:
         return None
     if given is None or gone is None:
         raise WrongUse(
-            "Catching up needs what is in and what is over.", 'Give --given "300 mL" --gone "3 h".'
+            worded("Catching up needs what is in and what is over."),
+            worded('Give --given "300 mL" --gone "3 h".'),
         )
     return Behind(given.value, gone.value)
 
 
 def _span(start: str = "", end: str = "", day: str = "", zone: str = "") -> Span:
     if zone and not day:
-        raise WrongUse("A clock is changed on a day.", "Give --on with --zone.")
+        raise WrongUse(worded("A clock is changed on a day."), worded("Give --on with --zone."))
     on, where = _day(day), _zone(zone)
     return Span(*(datetime.combine(on, _clock(text), where) if text else None for text in (start, end)))
 
@@ -98,7 +107,10 @@ def _day(text: str) -> date:
     try:
         return date.fromisoformat(text) if text else _ANY_DAY
     except ValueError:
-        raise WrongUse(f'"{text}" is not a day.', "Write year, month and day, as in 2031-05-04.") from None
+        raise WrongUse(
+            worded('"{text}" is not a day.', text=text),
+            worded("Write year, month and day, as in 2031-05-04."),
+        ) from None
 
 
 def _zone(name: str) -> ZoneInfo | None:
@@ -106,7 +118,8 @@ def _zone(name: str) -> ZoneInfo | None:
         return ZoneInfo(name) if name else None
     except (ZoneInfoNotFoundError, ValueError, OSError):
         raise WrongUse(
-            f'"{name}" is not a zone that is known here.', 'Write it like "Europe/Berlin".'
+            worded('"{name}" is not a zone that is known here.', name=name),
+            worded('Write it like "Europe/Berlin".'),
         ) from None
 
 
@@ -116,4 +129,6 @@ def _clock(text: str) -> time:
         hour, minute = int(hours), int(minutes)
         if hour < 24 and minute < 60:
             return time(hour, minute)
-    raise WrongUse(f'"{text}" is not a time of day.', 'Write hours and minutes, as in "07:30".')
+    raise WrongUse(
+        worded('"{text}" is not a time of day.', text=text), worded('Write hours and minutes, as in "07:30".')
+    )

@@ -24,8 +24,9 @@ from handsfree.show.debrief.tracks import along
 from handsfree.signals import Ambiguous, Heard, Listen, NotUnderstood
 from handsfree.webvtt import Cue
 from handsfree.wiring import best_ear, make_ear, read_shipped, sounds
+from handsfree.words import worded
 
-AGAIN = "Heard again"
+AGAIN = worded("Heard again")
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,8 +50,12 @@ class Rehearing:
         runs = tuple(runs_from(kept))
         files = dict.fromkeys(sound.file for run in runs for sound in run.sounds if sound.anchors)
         heard = {file: tuple(_said(hearing, folder, file, progress)) for file in files}
-        words = self.grammar.name if self.grammar else "the words of the session"
-        notice = f"Heard again with {name}, for {words}: marks and score are what they were."
+        words = self.grammar.name if self.grammar else worded("the words of the session")
+        notice = worded(
+            "Heard again with {name}, for {words}: marks and score are what they were.",
+            name=name,
+            words=words,
+        )
         return tuple(
             replace(run, captions=_captions(run, heard), notices=(*run.notices, notice)) for run in runs
         )
@@ -103,6 +108,6 @@ def _words(said: Said) -> str:
         case NotUnderstood(text):
             return f"({text})" if text else ""
         case Ambiguous(candidates=candidates):
-            return f"{' or '.join(one.text for one in candidates)}?"
+            return f"{worded(' or ').join(one.text for one in candidates)}?"
         case other:
             assert_never(other)

@@ -10,7 +10,10 @@ from typing import Any
 
 import click
 
+from handsfree.cli.command import Command
 from handsfree.cli.practice import TERMS, held_under, practice_options
+from handsfree.say.wording_machine import kept_as
+from handsfree.words import worded
 
 _PATH = click.Path(path_type=Path)
 _SPAN = re.compile(r"(\d{2,4}):([0-5]\d):([0-5]\d)", re.ASCII)
@@ -25,11 +28,24 @@ def _moment(ctx: click.Context, option: click.Parameter, value: str) -> datetime
     try:
         at = datetime.fromisoformat(value)
     except ValueError:
-        raise click.BadParameter(f"{value} is not a time, as 2031-05-04T08:00:00Z.", ctx, option) from None
+        raise click.BadParameter(
+            worded("{value} is not a time, as 2031-05-04T08:00:00Z.", value=value), ctx, option
+        ) from None
     if at.tzinfo is None:
-        raise click.BadParameter(f"{value} has no zone: end it with Z or +02:00.", ctx, option)
+        raise click.BadParameter(
+            worded("{value} has no zone: end it with Z or +02:00.", value=value), ctx, option
+        )
     if at.year not in _YEARS:
-        raise click.BadParameter(f"{value} is not in the years {_YEARS[0]} to {_YEARS[-1]}.", ctx, option)
+        raise click.BadParameter(
+            worded(
+                "{value} is not in the years {first} to {last}.",
+                value=value,
+                first=_YEARS[0],
+                last=_YEARS[-1],
+            ),
+            ctx,
+            option,
+        )
     return at
 
 
@@ -37,39 +53,50 @@ def _span(ctx: click.Context, option: click.Parameter, value: str) -> int:
     """Hours, minutes and seconds, as seconds."""
     found = _SPAN.fullmatch(value)
     if found is None:
-        raise click.BadParameter(f"{value} is not a span of time, as 06:00:00.", ctx, option)
+        raise click.BadParameter(
+            worded("{value} is not a span of time, as 06:00:00.", value=value), ctx, option
+        )
     hours, minutes, seconds = map(int, found.groups())
     return (hours * 60 + minutes) * 60 + seconds
 
 
 @click.command(
-    epilog="Example: handsfree replay shift.vtt --checklist peripheral_iv "
-    "--start 2031-05-04T08:00:00Z --sessions simulated --out said.vtt --until 06:00:00"
+    cls=Command,
+    epilog=(
+        "handsfree replay shift.vtt --checklist peripheral_iv --start 2031-05-04T08:00:00Z "
+        "--sessions simulated --out said.vtt --until 06:00:00"
+    ),
 )
 @click.argument("script", type=_PATH)
 @click.option(
     "--mode",
     type=click.Choice(["guide", "practice", "drill"]),
     default="guide",
-    help="What is run.",
+    help=worded("What is run."),
     show_default=True,
 )
-@click.option("--checklist", default="peripheral_iv", help="A built-in name, or a TOML file of your own.")
-@click.option("--start", callback=_moment, required=True, metavar="TIME", help="When the session begins.")
+@click.option(
+    "--checklist", default="peripheral_iv", help=worded("A built-in name, or a TOML file of your own.")
+)
+@click.option(
+    "--start", callback=_moment, required=True, metavar="TIME", help=worded("When the session begins.")
+)
 @click.option(
     "--until",
     "until_s",
     callback=_span,
     required=True,
     metavar="HH:MM:SS",
-    help="When to stop, from the start on.",
+    help=worded("When to stop, from the start on."),
 )
 @click.option(
-    "--out", type=_PATH, required=True, metavar="OUT.vtt", help="Everything that was said, as WebVTT."
+    "--out", type=_PATH, required=True, metavar="OUT.vtt", help=worded("Everything that was said, as WebVTT.")
 )
-@click.option("--sessions", type=_PATH, metavar="DIR", help="Where sessions are kept.")
-@click.option("--profile", default="common", metavar="NAME|FILE", help="Local policy.", show_default=True)
-@click.option("--store", default="", metavar="URL", help="Another database (SQLAlchemy URL).")
+@click.option("--sessions", type=_PATH, metavar="DIR", help=worded("Where sessions are kept."))
+@click.option(
+    "--profile", default="common", metavar="NAME|FILE", help=worded("Local policy."), show_default=True
+)
+@click.option("--store", default="", metavar="URL", help=worded("Another database (SQLAlchemy URL)."))
 @practice_options
 def replay(script: Path, out: Path, sessions: Path | None, store: str, **run: Any) -> None:
     """Run a timed script on a simulated clock.
@@ -100,4 +127,4 @@ def replay(script: Path, out: Path, sessions: Path | None, store: str, **run: An
         choices = replace(choices, terms=held_under(checklist, **{name: run[name] for name in TERMS}))
     session, cues = simulated(simulation, choices)
     out.write_text(written_webvtt(cues), "utf-8", newline="\n")
-    click.echo(f"Kept as {session} in {choices.sessions}.", err=True)
+    click.echo(kept_as(session, choices.sessions), err=True)

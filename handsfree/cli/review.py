@@ -6,13 +6,19 @@ from tempfile import TemporaryDirectory
 
 import click
 
+from handsfree.cli.command import Command
+from handsfree.cli.session_options import complete_checklist
+from handsfree.words import worded
 
-@click.command(epilog="Example: handsfree review my_list.toml --rehearse")
-@click.argument("checklist")
+
+@click.command(cls=Command, epilog="handsfree review my_list.toml --rehearse")
+@click.argument("checklist", shell_complete=complete_checklist)
 @click.option(
-    "--ear", type=click.Choice(["vosk", "sphinx"]), help="Whose words count. Default: the best here."
+    "--ear", type=click.Choice(["vosk", "sphinx"]), help=worded("Whose words count. Default: the best here.")
 )
-@click.option("--rehearse", is_flag=True, help="Walk through it then, by the keyboard; nothing is kept.")
+@click.option(
+    "--rehearse", is_flag=True, help=worded("Walk through it then, by the keyboard; nothing is kept.")
+)
 def review(checklist: str, ear: str | None, rehearse: bool) -> None:
     """Tell what is unclear in CHECKLIST, and which of its sentences sound alike.
 
@@ -29,8 +35,11 @@ def review(checklist: str, ear: str | None, rehearse: bool) -> None:
     for remark in found:
         line = line_of(known.text, remark.kind, remark.name)
         click.echo(f"{known.file}:{line}: {remark.kind} {remark.name} {remark.text}")
-    things = f"{len(found)} thing{'s' * (len(found) != 1)} to think about"
-    click.echo(f"{known.title}: {len(known.steps)} steps, {things}.", err=True)
+    steps = worded("{title}: {number} steps", title=known.title, number=len(known.steps))
+    things = worded("{number} things to think about", number=len(found))
+    if len(found) == 1:
+        things = worded("1 thing to think about")
+    click.echo(f"{steps}, {things}.", err=True)
     if rehearse:
         _rehearse(checklist)
 

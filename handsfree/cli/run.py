@@ -13,6 +13,7 @@ from click.shell_completion import shell_complete
 from handsfree.cli.group import handsfree
 from handsfree.cli.process import Stopped
 from handsfree.errors import HandsfreeError
+from handsfree.words import worded
 
 USAGE, BROKEN = 2, 3
 
@@ -23,7 +24,9 @@ INTERRUPTED, READER_GONE = 130, 141
 """What a shell reports of a program that SIGINT or SIGPIPE ended: 128 and the signal's number (POSIX has
 "greater than 128")."""
 
-_STOPPED = "Stopped before the end. What a session had until now is kept: handsfree resume goes on with it."
+_STOPPED = worded(
+    "Stopped before the end. What a session had until now is kept: handsfree resume goes on with it."
+)
 
 
 def run(arguments: Sequence[str] | None = None) -> int:
@@ -48,14 +51,13 @@ def run(arguments: Sequence[str] | None = None) -> int:
     except click.ClickException as wrong:
         return _told(_usage(wrong), USAGE)
     except OSError as wrong:
-        return _told(
-            f"The system refuses: {wrong}. Make room, or check who may read and write there.", BROKEN
-        )
+        refused = worded("The system refuses: {why}.", why=wrong)
+        return _told(f"{refused} {worded('Make room, or check who may read and write there.')}", BROKEN)
     except RecursionError:
-        return _told("What was given is nested too deep to be read. Take its brackets apart.", USAGE)
+        return _told(worded("What was given is nested too deep to be read. Take its brackets apart."), USAGE)
     except Exception as bug:
-        fault = f"handsfree has a fault of its own ({type(bug).__name__}: {bug})."
-        return _told(f"{fault} Please report it, with the command that you gave.", BROKEN)
+        fault = worded("handsfree has a fault of its own ({fault}).", fault=f"{type(bug).__name__}: {bug}")
+        return _told(f"{fault} {worded('Please report it, with the command that you gave.')}", BROKEN)
     return status
 
 
@@ -70,7 +72,7 @@ def _run(arguments: Sequence[str]) -> int:
 def _usage(wrong: click.ClickException) -> str:
     context = wrong.ctx if isinstance(wrong, click.UsageError) else None
     command = context.command_path if context else "handsfree"
-    return f"{wrong.format_message()} See: {command} --help"
+    return f"{wrong.format_message()} {worded('See: {command} --help', command=command)}"
 
 
 def _told(line: str, status: int) -> int:

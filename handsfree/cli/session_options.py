@@ -7,6 +7,10 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import click
+from click.shell_completion import CompletionItem
+
+from handsfree.cli.command import Command
+from handsfree.words import worded
 
 if TYPE_CHECKING:
     from handsfree.sessions import Choices
@@ -16,18 +20,20 @@ _VOICES = click.Choice(["spoken", "printed"])
 _PATH = click.Path(path_type=Path)
 
 _COMMON: tuple[Callable[[Any], Any], ...] = (
-    click.option("--ear", type=_EARS, help="Default: the best one here."),
-    click.option("--voice", type=_VOICES, help="Default: spoken, printed if typed."),
-    click.option("--from", "recording", type=_PATH, metavar="FILE", help="A recording, not the microphone."),
-    click.option("--speak-to", type=_PATH, metavar="FILE", help="Speech into a sound file."),
-    click.option("--sessions", type=_PATH, metavar="DIR", help="Where sessions are kept."),
-    click.option("--store", default="", metavar="URL", help="Another database (SQLAlchemy URL)."),
-    click.option("--call-word", default="", metavar="WORD", help="Every command begins with it."),
+    click.option("--ear", type=_EARS, help=worded("Default: the best one here.")),
+    click.option("--voice", type=_VOICES, help=worded("Default: spoken, printed if typed.")),
+    click.option(
+        "--from", "recording", type=_PATH, metavar="FILE", help=worded("A recording, not the microphone.")
+    ),
+    click.option("--speak-to", type=_PATH, metavar="FILE", help=worded("Speech into a sound file.")),
+    click.option("--sessions", type=_PATH, metavar="DIR", help=worded("Where sessions are kept.")),
+    click.option("--store", default="", metavar="URL", help=worded("Another database (SQLAlchemy URL).")),
+    click.option("--call-word", default="", metavar="WORD", help=worded("Every command begins with it.")),
     click.option(
         "--profile",
         default="common",
         metavar="NAME|FILE",
-        help="Local policy: when it reminds of what.",
+        help=worded("Local policy: when it reminds of what."),
         show_default=True,
     ),
     click.option(
@@ -36,34 +42,44 @@ _COMMON: tuple[Callable[[Any], Any], ...] = (
         type=click.IntRange(0),
         default=90,
         metavar="SECONDS",
-        help="Silence after which it says that it listens; 0: never.",
+        help=worded("Silence after which it says that it listens; 0: never."),
         show_default=True,
     ),
-    click.option("--board", is_flag=True, help="Show the session in a browser of this machine."),
+    click.option("--board", is_flag=True, help=worded("Show the session in a browser of this machine.")),
     click.option(
         "--board-at",
         default="",
         metavar="ADDRESS:PORT",
-        help="Show it to other devices too, at this address of this machine.",
+        help=worded("Show it to other devices too, at this address of this machine."),
     ),
-    click.option("--screen", is_flag=True, help="Show the session in the terminal, in its full size."),
-    click.option("--headset/--no-headset", help="The microphone does not hear the loudspeaker."),
+    click.option(
+        "--screen", is_flag=True, help=worded("Show the session in the terminal, in its full size.")
+    ),
+    click.option("--headset/--no-headset", help=worded("The microphone does not hear the loudspeaker.")),
     click.option(
         "--speech-level",
         type=click.IntRange(-120, 0),
         metavar="DB",
-        help="How loud speech comes; handsfree check tells.",
+        help=worded("How loud speech comes; handsfree check tells."),
     ),
 )
 
 
-class SessionCommand(click.Command):
+class SessionCommand(Command):
     """A command with the options of every session: what was not given is as the user's settings have it."""
 
     def parse_args(self, ctx: click.Context, args: list[str]) -> list[str]:
         """Take the settings for defaults. Raises WrongUse for what no option takes."""
         ctx.default_map = settings_of(ctx)
         return super().parse_args(ctx, args)
+
+
+def complete_checklist(ctx: click.Context, param: click.Parameter, begun: str) -> list[CompletionItem]:
+    """What a shell offers for a checklist: the names of those that are built in, and files."""
+    from handsfree.shelf import checklist_names
+
+    names = [CompletionItem(name) for name in checklist_names() if name.startswith(begun)]
+    return [*names, CompletionItem(begun, type="file")]
 
 
 def session_options(command: Callable[..., Any]) -> Callable[..., Any]:
@@ -103,10 +119,10 @@ def settings_of(ctx: click.Context) -> dict[str, Any]:
             defaults[str(option.name)] = option.type_cast_value(ctx, value)
             continue
         except KeyError:
-            why = f"there is no option {key}."
+            why = worded("there is no option {key}.", key=key)
         except click.BadParameter as wrong:
             why = f"{key}: {wrong}"
         except (TypeError, AttributeError):  # click takes every value for a text
-            why = f"{key}: {value} is of no kind that it takes."
-        raise WrongUse(f"{settings_file()}: {why}", f"See: {ctx.command_path} --help")
+            why = worded("{key}: {value} is of no kind that it takes.", key=key, value=value)
+        raise WrongUse(f"{settings_file()}: {why}", worded("See: {command} --help", command=ctx.command_path))
     return defaults

@@ -8,24 +8,29 @@ from typing import TYPE_CHECKING
 
 import click
 
+from handsfree.cli.command import Command
 from handsfree.errors import NotThere
+from handsfree.words import worded
 
 if TYPE_CHECKING:
     from handsfree.keep.journal import SqlJournal
 
 
-@click.command(epilog="Example: handsfree sessions --erase 20310504T080000-peripheral_iv")
+@click.command(cls=Command, epilog="handsfree sessions --erase 20310504T080000-peripheral_iv")
 @click.option(
-    "--erase", metavar="SESSION", help='Erase this session ("last": the last) and its sound for good.'
+    "--erase", metavar="SESSION", help=worded('Erase this session ("last": the last) and its sound for good.')
 )
-@click.option("--sessions", type=click.Path(path_type=Path), metavar="DIR", help="Where sessions are kept.")
-@click.option("--store", default="", metavar="URL", help="Another database (SQLAlchemy URL).")
+@click.option(
+    "--sessions", type=click.Path(path_type=Path), metavar="DIR", help=worded("Where sessions are kept.")
+)
+@click.option("--store", default="", metavar="URL", help=worded("Another database (SQLAlchemy URL)."))
 def sessions(erase: str | None, sessions: Path | None, store: str) -> None:
     """List the sessions that were kept, oldest first, or erase one.
 
     Each with its beginning (UTC), its checklist, how it ended, and what of it is damaged.
     """
     from handsfree.record import glance
+    from handsfree.say.wording_keys import called
     from handsfree.wiring import open_journal, sessions_folder
 
     folder = sessions or sessions_folder()
@@ -36,11 +41,12 @@ def sessions(erase: str | None, sessions: Path | None, store: str) -> None:
         known = journal.sessions()
         for session in known:
             kept = glance(journal, session)
-            click.echo("  ".join((session, kept.began, kept.checklist, kept.ended)))
+            click.echo("  ".join((session, kept.began, kept.checklist, called(kept.ended))))
             for damage in kept.damage:
                 click.echo(f"  {damage}")
         if not known:
-            click.echo(f"No session is kept in {'that database' if store else folder}.", err=True)
+            nothing = worded("No session is kept in {folder}.", folder=folder)
+            click.echo(worded("No session is kept in that database.") if store else nothing, err=True)
 
 
 def _erased(journal: SqlJournal, folder: Path, session: str) -> str:
@@ -56,7 +62,8 @@ def _erased(journal: SqlJournal, folder: Path, session: str) -> str:
     except NotThere:
         if not erase_sound(folder, session):
             raise
-        return f"Erased {session}."
+        return worded("Erased {session}.", session=session)
     journal.claim(session)
     erase_sound(folder, session)
-    return f"Erased {session}. {journal.erase(session)}".rstrip()
+    remains = journal.erase(session)
+    return f"{worded('Erased {session}.', session=session)} {remains}".rstrip()

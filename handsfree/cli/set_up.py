@@ -13,12 +13,13 @@ from click.core import ParameterSource
 from handsfree.errors import HandsfreeError
 from handsfree.say import wording_trial as words
 from handsfree.settings import Settings, settings_file, write_settings
+from handsfree.words import worded
 
 if TYPE_CHECKING:
     from handsfree.ports import Ear, Source
     from handsfree.trial import Trial
 
-SENTENCE = "what can i say"
+SENTENCE = worded("what can i say")
 """Said to try the microphone: it is heard at any time."""
 
 
@@ -90,7 +91,7 @@ def _offer_model() -> None:
     if not click.confirm(words.FETCH_NOW, default=True, err=True):
         return
     try:
-        with progress_bar("Getting the speech model") as progress:
+        with progress_bar(worded("Getting the speech model")) as progress:
             get_model(None, progress)
     except HandsfreeError as wrong:
         _tell(str(wrong))

@@ -13,6 +13,7 @@ from handsfree.hear.gate import GatedEar
 from handsfree.hear.recording import Recording
 from handsfree.ports import Ear, Sentences
 from handsfree.signals import FRAME_S, FRAME_SAMPLES, Closed, Frame, Gate, Lapsed, Utterance
+from handsfree.words import worded
 
 ENDINGS = (".ogg", ".flac", ".wav")
 
@@ -57,7 +58,7 @@ class ClipDoor:
                 if self._answer is None:
                     return self._why_not()
             if self._answer is None and until is None:
-                return Closed("No question is open, and nothing is due.")
+                return Closed(worded("No question is open, and nothing is due."))
             utterance = self._ear.hear(self._frame())
             if utterance is not None:
                 self._answer = None
@@ -78,8 +79,14 @@ class ClipDoor:
 
     def _why_not(self) -> Closed:
         if self._clip() is None:
-            return Closed(f"There is no clip for the question {self._asks}.")
-        return Closed(f"The question {self._asks} was asked more than {MOST_ASKED} times in a row.")
+            return Closed(worded("There is no clip for the question {question}.", question=self._asks))
+        return Closed(
+            worded(
+                "The question {question} was asked more than {most_asked} times in a row.",
+                question=self._asks,
+                most_asked=MOST_ASKED,
+            )
+        )
 
     def _frame(self) -> Frame:
         pcm = next(self._answer, None) if self._answer is not None else _SILENCE

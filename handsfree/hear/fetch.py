@@ -19,6 +19,7 @@ from zipfile import BadZipFile, ZipFile, ZipInfo
 
 from handsfree.errors import ModelError
 from handsfree.hear.models import KNOWN_DIGEST, MODEL_ID, file_sha256, is_model, model_digest, models_folder
+from handsfree.words import worded
 
 Progress = Callable[[int, int], None]
 """Told of bytes unpacked and bytes in all."""
@@ -27,7 +28,7 @@ ARTIFACT = "com.alphacephei:vosk-model-en:0.3.45:aar"
 ARTIFACT_SHA256 = "8a5792fccaf873b4745dbd1b3fe19d8a77a15898e806674020eea820424771cd"
 VOSK_NAME = "vosk-model-small-en-us-0.15"
 
-_FROM_FILE = "Give a file: handsfree model get FILE (zip, aar or folder)."
+_FROM_FILE = worded("Give a file: handsfree model get FILE (zip, aar or folder).")
 _LARGEST_BYTES = 8 << 30
 _CHUNK_BYTES = 1 << 20
 _PATIENCE_S = 1800
@@ -51,9 +52,12 @@ def get_model(source: str | None, progress: Progress, sha256: str = "") -> Path:
             found = Path(source) if source else _download(Path(beside))
             return _put(_unpacked(found, Path(beside) / "unpacked", progress, sha256))
     except OSError as wrong:
-        room = "Check the room on the disk and who may write there."
+        room = worded("Check the room on the disk and who may write there.")
         raise ModelError(
-            f"The model cannot be put into {models_folder()}: {wrong.strerror}.", room
+            worded(
+                "The model cannot be put into {folder}: {why}.", folder=models_folder(), why=wrong.strerror
+            ),
+            room,
         ) from wrong
 
 
@@ -73,7 +77,10 @@ def _by_vosk(into: Path) -> Path:
     # Vosk's downloader prints and exits the process where it fails: it gets a process of its own.
     into.mkdir()
     if not _ran([sys.executable, "-c", _VOSK_DOWNLOAD, str(into), VOSK_NAME]):
-        raise ModelError("The model could not be downloaded.", f"Check the network. {_FROM_FILE}")
+        raise ModelError(
+            worded("The model could not be downloaded."),
+            worded("Check the network. {from_file}", from_file=_FROM_FILE),
+        )
     return into / VOSK_NAME
 
 
@@ -94,16 +101,22 @@ def _unpacked(found: Path, into: Path, progress: Progress, sha256: str) -> Path:
         _unzip(found, into, progress)
         root = into = _root(into)
     if not trusted and model_digest(into) != KNOWN_DIGEST:
-        raise ModelError(f"{found} is not the known model.", "If you trust it, give its archive's --sha256.")
+        raise ModelError(
+            worded("{found} is not the known model.", found=found),
+            worded("If you trust it, give its archive's --sha256."),
+        )
     return into
 
 
 def _archive_trusted(archive: Path, sha256: str) -> bool:
     if not archive.is_file():
-        raise ModelError(f"There is no file {archive}.", _FROM_FILE)
+        raise ModelError(worded("There is no file {archive}.", archive=archive), _FROM_FILE)
     found = file_sha256(archive)
     if sha256 and found != sha256.lower():
-        raise ModelError(f"{archive} has SHA-256 {found}, not the one given.", "Download it again.")
+        raise ModelError(
+            worded("{archive} has SHA-256 {found}, not the one given.", archive=archive, found=found),
+            worded("Download it again."),
+        )
     return bool(sha256) or found == ARTIFACT_SHA256
 
 
@@ -111,7 +124,7 @@ def _root(folder: Path) -> Path:
     candidates = (folder, *sorted(file.parent.parent for file in folder.glob("**/am/final.mdl")))
     root = next((candidate for candidate in candidates if is_model(candidate)), None)
     if root is None:
-        raise ModelError(f"There is no Vosk model in {folder}.", _FROM_FILE)
+        raise ModelError(worded("There is no Vosk model in {folder}.", folder=folder), _FROM_FILE)
     return root
 
 
@@ -120,7 +133,10 @@ def _unzip(archive: Path, into: Path, progress: Progress) -> None:
         with ZipFile(archive) as packed:
             _extract(packed, into, progress)
     except (BadZipFile, zlib.error, EOFError, NotImplementedError, RuntimeError, ValueError) as wrong:
-        raise ModelError(f"{archive} is not a whole zip or aar: {wrong}.", "Download it again.") from wrong
+        raise ModelError(
+            worded("{archive} is not a whole zip or aar: {wrong}.", archive=archive, wrong=wrong),
+            worded("Download it again."),
+        ) from wrong
 
 
 def _extract(packed: ZipFile, into: Path, progress: Progress) -> None:

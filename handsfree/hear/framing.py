@@ -17,6 +17,7 @@ from handsfree.errors import SoundError
 from handsfree.hear.channels import LoudestChannel
 from handsfree.hear.level import Gain, OffsetFilter, level_db
 from handsfree.signals import FRAME_S, FRAME_SAMPLES, SAMPLE_RATE, Frame, Taken
+from handsfree.words import worded
 
 Samples = NDArray[np.float32]
 """Samples from -1 to 1, one row each, one column for each channel."""
@@ -38,7 +39,10 @@ class Framer:
 
     def __init__(self, rate: float, channels: int = 1, speech_db: float | None = None) -> None:
         if not LOWEST_RATE <= rate <= HIGHEST_RATE:
-            raise SoundError(f"Sound at {rate:g} samples a second cannot be heard.", "Record at 16000.")
+            raise SoundError(
+                worded("Sound at {rate:g} samples a second cannot be heard.", rate=rate),
+                worded("Record at 16000."),
+            )
         self._piece = round(rate * FRAME_S)
         self._resampler = (
             None if rate == SAMPLE_RATE else soxr.ResampleStream(rate, SAMPLE_RATE, 1, dtype="float64")

@@ -14,6 +14,7 @@ import numpy as np
 from handsfree.errors import SoundError
 from handsfree.hear.framing import Framer, Samples
 from handsfree.signals import FRAME_S, Frame
+from handsfree.words import worded
 
 STALL_S = 2.0
 """A microphone that gives no sound for this long, twice over, is dead: even silence comes as samples.
@@ -32,7 +33,7 @@ asked for the second."""
 LATEST_S = 1.0
 """A device that claims to bring sound later than this does not know."""
 
-_PLUG_IN = "Plug one in and run handsfree check, or use the keyboard: --ear typed."
+_PLUG_IN = worded("Plug one in and run handsfree check, or use the keyboard: --ear typed.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,7 +95,7 @@ class Microphone:
         try:
             device = self._sound.query_devices(self._device, "input")
         except (self._sound.PortAudioError, ValueError) as wrong:
-            raise SoundError("There is no microphone.", _PLUG_IN) from wrong
+            raise SoundError(worded("There is no microphone."), _PLUG_IN) from wrong
         channels = int(device["max_input_channels"])
         return float(device["default_samplerate"]), channels if channels <= MOST_CHANNELS else FEW_CHANNELS
 
@@ -115,7 +116,7 @@ class Microphone:
             )
             stream.start()
         except (self._sound.PortAudioError, ValueError) as wrong:
-            raise SoundError("The microphone cannot be opened.", _PLUG_IN) from wrong
+            raise SoundError(worded("The microphone cannot be opened."), _PLUG_IN) from wrong
         return stream
 
     def _wait(self, blocks: _Blocks) -> _Block:
@@ -123,9 +124,9 @@ class Microphone:
             with suppress(Empty):
                 block = blocks.get(timeout=self._stall_s)
                 if block is None:
-                    raise SoundError("The microphone is gone.", _PLUG_IN)
+                    raise SoundError(worded("The microphone is gone."), _PLUG_IN)
                 return block
-        raise SoundError("The microphone gives no sound.", _PLUG_IN)
+        raise SoundError(worded("The microphone gives no sound."), _PLUG_IN)
 
     def _cut(self, block: _Block, framer: Framer) -> Iterator[Frame]:
         """The frames that a block fills, each with how late it is: the framer holds sound back, too."""
@@ -157,6 +158,6 @@ def _sounddevice() -> Any:
     try:
         import sounddevice
     except OSError as wrong:
-        install = "Install it (Debian: apt install libportaudio2)."
-        raise SoundError("PortAudio, the library for sound devices, is missing.", install) from wrong
+        install = worded("Install it (Debian: apt install libportaudio2).")
+        raise SoundError(worded("PortAudio, the library for sound devices, is missing."), install) from wrong
     return sounddevice

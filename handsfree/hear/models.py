@@ -15,6 +15,7 @@ from pathlib import Path
 import platformdirs
 
 from handsfree.errors import ModelError
+from handsfree.words import worded
 
 MODEL_ID = "vosk-en-us-small"
 
@@ -24,7 +25,7 @@ MODEL_VARIABLE = "HANDSFREE_MODEL"
 KNOWN_DIGEST = "5e7a38c6bf8a325fefd1e91d18091ab096c5e7b349d4eed71f683fd56876cf9a"
 """`model_digest` of the folder `assets/model-en-us` in Maven's com.alphacephei:vosk-model-en:0.3.45."""
 
-GET_IT = "Fetch it with: handsfree model get"
+GET_IT = worded("Fetch it with: handsfree model get")
 
 _LEARNT = ("am", "graph", "ivector")
 _NEEDED = ("am/final.mdl", "conf/mfcc.conf", "conf/model.conf", "graph/HCLr.fst", "graph/Gr.fst")
@@ -58,12 +59,16 @@ def find_model() -> Path:
     named = os.environ.get(MODEL_VARIABLE)
     if named and not is_model(Path(named)):
         raise ModelError(
-            f"{MODEL_VARIABLE} names {named}, which is not a Vosk model folder.",
-            "Correct or unset it.",
+            worded(
+                "{model_variable} names {named}, which is not a Vosk model folder.",
+                model_variable=MODEL_VARIABLE,
+                named=named,
+            ),
+            worded("Correct or unset it."),
         )
     folder = _folder_in_use()
     if not is_model(folder):
-        raise ModelError("The Vosk speech model is not on this machine.", GET_IT)
+        raise ModelError(worded("The Vosk speech model is not on this machine."), GET_IT)
     return folder
 
 
@@ -100,7 +105,9 @@ def file_sha256(path: Path) -> str:
         with path.open("rb") as file:
             return hashlib.file_digest(file, "sha256").hexdigest()
     except OSError as wrong:
-        raise ModelError(f"{path} cannot be read: {wrong.strerror}.", GET_IT) from wrong
+        raise ModelError(
+            worded("{path} cannot be read: {why}.", path=path, why=wrong.strerror), GET_IT
+        ) from wrong
 
 
 def _folder_in_use() -> Path:

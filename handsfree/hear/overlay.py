@@ -12,6 +12,7 @@ from contextlib import contextmanager
 from pathlib import Path
 
 from handsfree.errors import ModelError
+from handsfree.words import worded
 
 SETTINGS = {
     # The feature extractor adds random noise by default; without it the same sound gives the same words.
@@ -42,8 +43,10 @@ def overlaid(model: Path) -> Iterator[Path]:
         try:
             _lay(model.resolve(), Path(folder))
         except OSError as wrong:
-            free = "Check the model and the room in the temporary folder."
-            raise ModelError(f"The speech model cannot be prepared: {wrong.strerror}.", free) from wrong
+            raise ModelError(
+                worded("The speech model cannot be prepared: {why}.", why=wrong.strerror),
+                worded("Check the model and the room in the temporary folder."),
+            ) from wrong
         yield Path(folder)
 
 

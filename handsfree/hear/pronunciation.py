@@ -8,6 +8,7 @@ from pathlib import Path
 import pocketsphinx
 
 from handsfree.errors import ModelError
+from handsfree.words import worded
 
 
 def pronunciations(words: Collection[str]) -> Mapping[str, tuple[str, ...]]:
@@ -19,5 +20,6 @@ def pronunciations(words: Collection[str]) -> Mapping[str, tuple[str, ...]]:
             return {word: tuple(phones) for word, *phones in entries if word in words}
     except OSError:
         raise ModelError(
-            f"The pronouncing dictionary {file} cannot be read.", "Install pocketsphinx again."
+            worded("The pronouncing dictionary {file} cannot be read.", file=file),
+            worded("Install pocketsphinx again."),
         ) from None

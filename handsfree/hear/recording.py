@@ -12,10 +12,11 @@ import soundfile
 from handsfree.errors import SoundError
 from handsfree.hear.framing import HIGHEST_RATE, LOWEST_RATE, Framer
 from handsfree.signals import Frame
+from handsfree.words import worded
 
 _BLOCK_SAMPLES = 8192
 
-_RECORD_AGAIN = "Give a WAV, FLAC or Ogg file."
+_RECORD_AGAIN = worded("Give a WAV, FLAC or Ogg file.")
 
 
 class Recording:
@@ -28,11 +29,17 @@ class Recording:
         self._path = path
         with self._opened() as file:
             if file.frames == 0:
-                raise SoundError(f"{path} holds no sound.", "Record it again.")
+                raise SoundError(worded("{path} holds no sound.", path=path), worded("Record it again."))
             if not LOWEST_RATE <= file.samplerate <= HIGHEST_RATE:
-                raise SoundError(f"{path} has {file.samplerate} samples a second.", "Record at 16000.")
+                raise SoundError(
+                    worded("{path} has {rate_hz} samples a second.", path=path, rate_hz=file.samplerate),
+                    worded("Record at 16000."),
+                )
             if whole and _is_cut_short(path, file):
-                raise SoundError(f"{path} is cut short.", "Copy it again, or convert what is left of it.")
+                raise SoundError(
+                    worded("{path} is cut short.", path=path),
+                    worded("Copy it again, or convert what is left of it."),
+                )
             self.length_s: float = file.frames / file.samplerate
 
     def frames(self) -> Iterator[Frame]:
@@ -44,7 +51,7 @@ class Recording:
                 while len(block := file.read(_BLOCK_SAMPLES, dtype="float32", always_2d=True)):
                     yield from framer.cut(block)
             except soundfile.LibsndfileError as wrong:
-                raise SoundError(f"{self._path} is damaged.", _RECORD_AGAIN) from wrong
+                raise SoundError(worded("{path} is damaged.", path=self._path), _RECORD_AGAIN) from wrong
             yield from framer.cut(block, last=True)
 
     @contextmanager
@@ -56,7 +63,7 @@ class Recording:
             except (soundfile.LibsndfileError, TypeError) as wrong:
                 # A headerless format is told by its name, and then asks for a rate: TypeError.
                 raise SoundError(
-                    f"{self._path} is not a sound file that can be read.", _RECORD_AGAIN
+                    worded("{path} is not a sound file that can be read.", path=self._path), _RECORD_AGAIN
                 ) from wrong
             with file:
                 yield file
@@ -68,13 +75,16 @@ def _readable(path: Path) -> BinaryIO:
         file = path.open("rb")
         if not file.peek(1):
             file.close()
-            raise SoundError(f"{path} is empty.", "Record it again.")
+            raise SoundError(worded("{path} is empty.", path=path), worded("Record it again."))
     except FileNotFoundError as wrong:
-        raise SoundError(f"There is no file {path}.", "Check its name.") from wrong
+        raise SoundError(worded("There is no file {path}.", path=path), worded("Check its name.")) from wrong
     except IsADirectoryError as wrong:
-        raise SoundError(f"{path} is a folder.", _RECORD_AGAIN) from wrong
+        raise SoundError(worded("{path} is a folder.", path=path), _RECORD_AGAIN) from wrong
     except OSError as wrong:
-        raise SoundError(f"{path} cannot be read: {wrong.strerror}.", "Check who may read it.") from wrong
+        raise SoundError(
+            worded("{path} cannot be read: {why}.", path=path, why=wrong.strerror),
+            worded("Check who may read it."),
+        ) from wrong
     return file
 
 

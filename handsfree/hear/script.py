@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from handsfree.errors import WrongUse
 from handsfree.webvtt import Cue, read_webvtt
+from handsfree.words import worded
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,8 +81,10 @@ def _steered(cue: Cue, name: str) -> Moment | None:
         case {"silence": True, **rest} if not rest:
             return None
     raise WrongUse(
-        f"{name}:{cue.line}: {cue.text} does not steer a script.",
-        'These do: {"clock": "jump", "s": 3600}, {"sleep": 3600}, {"cut": "power"}, {"silence": true}.',
+        worded("{name}:{line}: {text} does not steer a script.", name=name, line=cue.line, text=cue.text),
+        worded(
+            'These do: {"clock": "jump", "s": 3600}, {"sleep": 3600}, {"cut": "power"}, {"silence": true}.'
+        ),
     )
 
 

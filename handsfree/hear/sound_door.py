@@ -13,8 +13,9 @@ from handsfree.hear.gate import GatedEar
 from handsfree.hear.watch import SoundWatch
 from handsfree.ports import Clock, Ear, Sentences, Source
 from handsfree.signals import FRAME_S, Closed, Frame, Gate, Lapsed, Noticed, Stirred, Utterance
+from handsfree.words import worded
 
-ENDED = Closed("The sound has ended.")
+ENDED = Closed(worded("The sound has ended."))
 
 CLOSING_S = 1.0
 """A device that works gives a frame within this, and its thread sees that it is over."""

@@ -21,6 +21,7 @@ from handsfree.hear.detector import SpeechDetector
 from handsfree.hear.sphinx_evidence import SCALE, Evidence, evidence, natural_log
 from handsfree.ports import Graph, Sentences
 from handsfree.signals import FRAME_SAMPLES, Alternative, Frame, Utterance
+from handsfree.words import worded
 
 ALSO_SAID = {
     "kilohertz": "K IH L AH HH ER T S",
@@ -101,7 +102,8 @@ class SphinxRecogniser:
             )
         except (RuntimeError, ValueError) as wrong:
             raise ModelError(
-                "PocketSphinx cannot load its model.", "Install it again: pip install pocketsphinx"
+                worded("PocketSphinx cannot load its model."),
+                worded("Install it again: pip install pocketsphinx"),
             ) from wrong
         for word, phones in ALSO_SAID.items():
             self._words.add_word(word, phones)
@@ -121,7 +123,8 @@ class SphinxRecogniser:
         strangers = sorted(word for word in sentences.words if not self.knows(word))
         if strangers:
             raise ModelError(
-                f"PocketSphinx does not know: {', '.join(strangers)}.", "Give sounds-like spellings."
+                worded("PocketSphinx does not know: {strangers}.", strangers=", ".join(strangers)),
+                worded("Give sounds-like spellings."),
             )
         self._graph = sentences.graph()
         self._listen("said", self._graph)

@@ -11,6 +11,7 @@ from handsfree.hear.sound_door import seconds_left
 from handsfree.hear.typed_words import typed_words
 from handsfree.ports import Clock, Sentences
 from handsfree.signals import Alternative, Closed, Gate, Lapsed, Utterance
+from handsfree.words import worded
 
 
 class TypedDoor:
@@ -32,7 +33,7 @@ class TypedDoor:
             return Lapsed()
         if words is None:
             self._lines.put(None)
-            return Closed("The input has ended.")
+            return Closed(worded("The input has ended."))
         return Utterance((Alternative(words),))
 
     def _read(self, stream: IO[bytes] | IO[str]) -> None:

@@ -15,6 +15,7 @@ from handsfree.hear.overlay import overlaid
 from handsfree.hear.vosk_prices import Prices
 from handsfree.ports import Sentences
 from handsfree.signals import SAMPLE_RATE, Alternative, Frame, Utterance
+from handsfree.words import worded
 
 ALTERNATIVES = 20
 """Readings of an utterance that are asked for. The first one that the whole grammar accepts is far better
@@ -44,7 +45,7 @@ class VoskEar:
             with overlaid(model) as folder:
                 self._model = vosk.Model(str(folder))
         except Exception as wrong:  # Vosk raises nothing narrower
-            raise ModelError(f"Vosk cannot load {model}.", GET_IT) from wrong
+            raise ModelError(worded("Vosk cannot load {model}.", model=model), GET_IT) from wrong
         self._committer = Committer(SpeechDetector())
 
     @property

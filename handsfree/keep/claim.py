@@ -7,6 +7,7 @@ from pathlib import Path
 from filelock import FileLock, Timeout
 
 from handsfree.errors import NotSo
+from handsfree.words import worded
 
 
 class Claims:
@@ -25,7 +26,8 @@ class Claims:
             lock.acquire(blocking=False)
         except Timeout:
             raise NotSo(
-                f"The session {session} is going on in another program.", "Close it there, and try again."
+                worded("The session {session} is going on in another program.", session=session),
+                worded("Close it there, and try again."),
             ) from None
         self._held[session] = lock
 

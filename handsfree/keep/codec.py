@@ -8,6 +8,7 @@ from typing import Any
 from handsfree.errors import StoreDamaged
 from handsfree.keep.fields import reader, written
 from handsfree.ports import Row
+from handsfree.words import worded
 
 
 class Codec:
@@ -34,11 +35,20 @@ class Codec:
         """The event of a row. Raises StoreDamaged, naming the row, where it is not one that was written."""
         read = self._readers.get((row.type, row.v))
         if read is None:
-            raise _damaged(row, f"is of a kind that this version does not know: {row.type}, version {row.v}.")
+            raise _damaged(
+                row,
+                worded(
+                    "is of a kind that this version does not know: {type}, version {version}.",
+                    type=row.type,
+                    version=row.v,
+                ),
+            )
         try:
             return read(row.body)
         except ValueError as fault:
-            raise _damaged(row, f"can't be read as {row.type}: {fault}.") from None
+            raise _damaged(
+                row, worded("can't be read as {type}: {fault}.", type=row.type, fault=fault)
+            ) from None
 
 
 def _key(event: type) -> tuple[str, int]:
@@ -47,6 +57,6 @@ def _key(event: type) -> tuple[str, int]:
 
 def _damaged(row: Row, wrong: str) -> StoreDamaged:
     return StoreDamaged(
-        f"Row {row.seq} of session {row.session} {wrong}",
-        "Read it with the version of handsfree that wrote it, or restore the database from a copy.",
+        worded("Row {seq} of session {session} {wrong}", seq=row.seq, session=row.session, wrong=wrong),
+        worded("Read it with the version of handsfree that wrote it, or restore the database from a copy."),
     )

@@ -13,6 +13,7 @@ from pathlib import Path
 from struct import pack
 
 from handsfree.errors import SoundError
+from handsfree.words import worded
 
 _RIFF_HEADER = 8
 """The name RIFF and a length: of all that comes after them."""
@@ -33,7 +34,7 @@ def add_cue_points(wav: Path, points: Sequence[CuePoint]) -> None:
     with wav.open("r+b") as file:
         header = file.read(12)
         if header[:4] != b"RIFF" or header[8:] != b"WAVE":
-            raise SoundError(f"{wav} is not a WAV file.", "Export the sound again.")
+            raise SoundError(worded("{file} is not a WAV file.", file=wav), worded("Export the sound again."))
         file.seek(0, os.SEEK_END)
         file.write(b"\0" * (file.tell() % 2) + _cue_chunk(points) + _label_list(points))
         length = file.tell() - _RIFF_HEADER

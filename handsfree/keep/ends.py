@@ -9,6 +9,7 @@ from pathlib import Path
 
 from handsfree.errors import StoreDamaged
 from handsfree.keep.chain import End
+from handsfree.words import worded
 
 
 class Ends:
@@ -26,8 +27,8 @@ class Ends:
             return {}
         except (ValueError, TypeError, LookupError, AttributeError):
             raise StoreDamaged(
-                f"{self._file} is not what was written.",
-                "Delete it if the sessions are all there; it only tells how far each had come.",
+                worded("{file} is not what was written.", file=self._file),
+                worded("Delete it if the sessions are all there; it only tells how far each had come."),
             ) from None
 
     def write(self, new: dict[str, End]) -> None:

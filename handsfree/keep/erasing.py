@@ -10,6 +10,7 @@ import os
 from pathlib import Path
 
 from handsfree.errors import StoreFailed
+from handsfree.words import worded
 
 _PIECE = bytes(1 << 20)
 
@@ -31,8 +32,13 @@ def erase_sound(folder: Path, session: str) -> bool:
         (kept / session).rmdir()
     except OSError as fault:
         raise StoreFailed(
-            f"The sound of {session} in {kept / session} can't be erased: {fault.strerror}.",
-            "Close what uses it, see who may write there, and erase it again.",
+            worded(
+                "The sound of {session} in {kept} can't be erased: {why}.",
+                session=session,
+                kept=kept / session,
+                why=fault.strerror,
+            ),
+            worded("Close what uses it, see who may write there, and erase it again."),
         ) from fault
     return True
 

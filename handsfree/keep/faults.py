@@ -12,6 +12,7 @@ from sqlalchemy.exc import DBAPIError, IntegrityError, SQLAlchemyError
 
 from handsfree.errors import StoreDamaged, StoreFailed
 from handsfree.ports import Row
+from handsfree.words import worded
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,44 +25,44 @@ class _Fault:
 
 
 _FULL = _Fault(
-    "The disk with {store} is full.",
-    "Free some space, or give another folder with --sessions.",
-    "The disk is full.",
+    worded("The disk with {store} is full."),
+    worded("Free some space, or give another folder with --sessions."),
+    worded("The disk is full."),
 )
 _READ_ONLY = _Fault(
-    "{store} can't be written: it is read-only.",
-    "Give a folder that can be with --sessions.",
-    "The disk is read-only.",
+    worded("{store} can't be written: it is read-only."),
+    worded("Give a folder that can be with --sessions."),
+    worded("The disk is read-only."),
 )
 _FORBIDDEN = _Fault(
-    "{store} can't be opened: no permission, or a read-only disk.",
-    "Give a folder of your own with --sessions.",
-    "The disk is read-only, or not to be written.",
+    worded("{store} can't be opened: no permission, or a read-only disk."),
+    worded("Give a folder of your own with --sessions."),
+    worded("The disk is read-only, or not to be written."),
 )
 _NO_FOLDER = _Fault(
-    "{store} can't be made: a part of its path is not a folder.",
-    "Give a folder with --sessions.",
-    "The record can't be opened.",
+    worded("{store} can't be made: a part of its path is not a folder."),
+    worded("Give a folder with --sessions."),
+    worded("The record can't be opened."),
 )
 _FAILING = _Fault(
-    "{store} can't be read or written: the disk fails or is full.",
-    "Give another folder with --sessions.",
-    "The disk fails, or is full.",
+    worded("{store} can't be read or written: the disk fails or is full."),
+    worded("Give another folder with --sessions."),
+    worded("The disk fails, or is full."),
 )
 _BUSY = _Fault(
-    "{store} is locked by another program.",
-    "Close that program and try again.",
-    "Another program holds the record.",
+    worded("{store} is locked by another program."),
+    worded("Close that program and try again."),
+    worded("Another program holds the record."),
 )
 _NOT_OURS = _Fault(
-    "{store} is damaged or not a database.",
-    "Move it away, or restore it from a copy.",
-    "The record is damaged.",
+    worded("{store} is damaged or not a database."),
+    worded("Move it away, or restore it from a copy."),
+    worded("The record is damaged."),
 )
 _TWO = _Fault(
-    "Another program writes to the same session in {store}.",
-    "Close the other one; only one may go on with a session.",
-    "Another program writes to this session.",
+    worded("Another program writes to the same session in {store}."),
+    worded("Close the other one; only one may go on with a session."),
+    worded("Another program writes to this session."),
 )
 
 _BY_ERRNO = {
@@ -104,7 +105,10 @@ def told(store: str) -> Iterator[None]:
         # SQLite quotes a damaged name in what it says, and Python cannot read that.
         raise _failed(_NOT_OURS, store) from fault
     except (SQLAlchemyError, ImportError) as fault:
-        raise StoreFailed(f"{store} can't be used: {_line(fault)}.", "Check what --store says.") from fault
+        raise StoreFailed(
+            worded("{store} can't be used: {fault}.", store=store, fault=_line(fault)),
+            worded("Check what --store says."),
+        ) from fault
     except OSError as fault:
         raise _system_failed(fault, store) from fault
 
@@ -117,7 +121,13 @@ def two_writers(store: str) -> StoreFailed:
 def gap(store: str, row: Row) -> StoreFailed:
     """A row whose forerunner is not there."""
     return StoreFailed(
-        f"{store} lacks the row before row {row.seq} of session {row.session}.", "Start a new session."
+        worded(
+            "{store} lacks the row before row {seq} of session {session}.",
+            store=store,
+            seq=row.seq,
+            session=row.session,
+        ),
+        worded("Start a new session."),
     )
 
 
@@ -131,14 +141,20 @@ def _database_failed(fault: BaseException, store: str) -> StoreFailed:
     for primary, known in _BY_SQLITE.items():
         if name.startswith(primary):
             return _failed(known, store)
-    return StoreFailed(f"{store} can't be used: {_line(fault)}.", "Check the database and try again.")
+    return StoreFailed(
+        worded("{store} can't be used: {fault}.", store=store, fault=_line(fault)),
+        worded("Check the database and try again."),
+    )
 
 
 def _system_failed(fault: OSError, store: str) -> StoreFailed:
     known = _BY_ERRNO.get(fault.errno or 0)
     if known:
         return _failed(known, store)
-    return StoreFailed(f"{store} can't be used: {fault.strerror}.", "Give another folder with --sessions.")
+    return StoreFailed(
+        worded("{store} can't be used: {why}.", store=store, why=fault.strerror),
+        worded("Give another folder with --sessions."),
+    )
 
 
 def _failed(fault: _Fault, store: str) -> StoreFailed:

@@ -24,10 +24,13 @@ from handsfree.keep.rescue import rescued
 from handsfree.keep.salvage import salvaged
 from handsfree.keep.table import EVENTS, METADATA
 from handsfree.ports import Damage, Row, Salvaged
+from handsfree.words import worded
 
 DATABASE = "handsfree.db"
 
-LEFT_IN_SERVER = "The database server may hold it still, in its own log, old row versions and backups."
+LEFT_IN_SERVER = worded(
+    "The database server may hold it still, in its own log, old row versions and backups."
+)
 """What erasing cannot reach."""
 
 ROOM_BYTES = 4_000_000
@@ -46,7 +49,7 @@ class SqlJournal:
     def __init__(self, folder: Path, url: str = "", *, lasting: bool = True) -> None:
         self._folder = folder
         self._store = str(folder / DATABASE)
-        with faults.told("The database of --store"):
+        with faults.told(worded("The database of --store")):
             self._url = make_url(url) if url else url_of(folder / DATABASE)
             self._engine = opened(self._url, lasting=lasting)
         if url:
@@ -85,7 +88,7 @@ class SqlJournal:
         """All rows of a session in order. Raises NotThere, StoreFailed, StoreDamaged."""
         found = self.salvage(session)
         if found.damage:
-            raise StoreDamaged(found.damage[0].says, "Restore the database from a copy.")
+            raise StoreDamaged(found.damage[0].says, worded("Restore the database from a copy."))
         return found.rows
 
     def salvage(self, session: str) -> Salvaged:
@@ -236,4 +239,7 @@ def _name_of_ends(url: str) -> str:
 
 
 def _not_there(session: str) -> NotThere:
-    return NotThere(f"There is no session {session}.", "List those that are there: handsfree sessions.")
+    return NotThere(
+        worded("There is no session {session}.", session=session),
+        worded("List those that are there: handsfree sessions."),
+    )

@@ -12,10 +12,11 @@ from pathlib import Path
 from typing import Any
 
 from handsfree.errors import SoundError
+from handsfree.words import worded
 
 BLOCK_S = 10
 
-_RESTORE = "Restore it from a copy."
+_RESTORE = worded("Restore it from a copy.")
 
 
 def clip(file: Path, from_s: float, to_s: float) -> bytes:
@@ -29,7 +30,14 @@ def clip(file: Path, from_s: float, to_s: float) -> bytes:
         first = max(0, round(from_s * sound.samplerate))
         last = min(sound.frames, round(to_s * sound.samplerate))
         if first >= last:
-            raise SoundError(f"{file} has no sound from {from_s:.1f} s to {to_s:.1f} s.")
+            raise SoundError(
+                worded(
+                    "{file} has no sound from {from_s:.1f} s to {to_s:.1f} s.",
+                    file=file,
+                    from_s=from_s,
+                    to_s=to_s,
+                )
+            )
         sound.seek(first)
         samples = sound.read(last - first, dtype="int16")
         cut = io.BytesIO()
@@ -62,19 +70,21 @@ def opened(file: Path) -> Iterator[Any]:
     import soundfile
 
     if not file.is_file():
-        raise SoundError(f"There is no sound file {file}.", _RESTORE)
+        raise SoundError(worded("There is no sound file {file}.", file=file), _RESTORE)
     if not file.stat().st_size:
-        raise SoundError(f"The sound file {file} is empty.", _RESTORE)
+        raise SoundError(worded("The sound file {file} is empty.", file=file), _RESTORE)
     with ExitStack() as held:
         stream = held.enter_context(file.open("rb"))
         try:
             sound = held.enter_context(soundfile.SoundFile(stream))
         except (soundfile.SoundFileError, TypeError) as wrong:
             # A headerless format is told by its name, and then asks for a rate: TypeError.
-            raise SoundError(f"{file} holds no sound that can be read.", _RESTORE) from wrong
+            raise SoundError(
+                worded("{file} holds no sound that can be read.", file=file), _RESTORE
+            ) from wrong
         if not sound.frames:
-            raise SoundError(f"{file} holds no sound.", _RESTORE)
+            raise SoundError(worded("{file} holds no sound.", file=file), _RESTORE)
         try:
             yield sound
         except soundfile.SoundFileError as wrong:
-            raise SoundError(f"{file} is damaged.", _RESTORE) from wrong
+            raise SoundError(worded("{file} is damaged.", file=file), _RESTORE) from wrong

@@ -7,6 +7,7 @@ from pathlib import Path
 from handsfree.errors import StoreFailed
 from handsfree.keep.folder import made
 from handsfree.signals import SAMPLE_RATE
+from handsfree.words import worded
 
 
 class Clips:
@@ -34,6 +35,7 @@ class Clips:
             unfinished.replace(file)
         except (OSError, soundfile.SoundFileError) as fault:
             raise StoreFailed(
-                f"The sound can't be kept in {file}: {fault}.", "Free some space, or give another --sessions."
+                worded("The sound can't be kept in {file}: {fault}.", file=file, fault=fault),
+                worded("Free some space, or give another --sessions."),
             ) from fault
         return place

@@ -8,6 +8,7 @@ from typing import Any
 
 from handsfree.keep.chain import End, proven
 from handsfree.ports import Damage, Row, Salvaged
+from handsfree.words import worded
 
 
 def salvaged(session: str, stored: Iterable[Any], end: End) -> Salvaged:
@@ -41,25 +42,23 @@ def salvaged(session: str, stored: Iterable[Any], end: End) -> Salvaged:
     )
 
 
+_OTHER = worded("not the one that was committed")
+_BAD = worded("not proven to be what was written")
+_MISSING = worded("missing")
+
+
 def _named(session: str, lost: list[int], bad: set[int], other: set[int]) -> Iterator[Damage]:
     """Numbers that follow one another and are lost in the same way, as one damage."""
-    ways = [
-        "not the one that was committed"
-        if seq in other
-        else "not proven to be what was written"
-        if seq in bad
-        else "missing"
-        for seq in lost
-    ]
+    ways = [_OTHER if seq in other else _BAD if seq in bad else _MISSING for seq in lost]
     ends = [n for n, (one, two) in enumerate(pairwise(zip(lost, ways, strict=True)), 1) if _parted(one, two)]
     for begin, end in pairwise([0, *ends, len(lost)] if lost else []):
         first, last, way = lost[begin], lost[end - 1], ways[begin]
-        which = (
-            f"Row {first} of session {session} is"
-            if first == last
-            else (f"Rows {first} to {last} of session {session} are")
-        )
-        yield Damage(first, last, f"{which} {way}.")
+        parts = {"first": first, "last": last, "session": session, "way": way}
+        if first == last:
+            yield Damage(first, last, worded("Row {first} of session {session} is {way}.", **parts))
+        else:
+            says = worded("Rows {first} to {last} of session {session} are {way}.", **parts)
+            yield Damage(first, last, says)
 
 
 def _parted(one: tuple[int, str], two: tuple[int, str]) -> bool:

@@ -15,6 +15,7 @@ from handsfree.errors import StoreFailed
 from handsfree.keep.folder import made
 from handsfree.signals import FRAME_S, FRAME_SAMPLES, SAMPLE_RATE, Frame, Noticed, Trouble
 from handsfree.timeline import LostBy, Silence
+from handsfree.words import worded
 
 WAITING_S = 60.0
 """So much sound waits for a slow disk, in two megabytes; what comes beyond is lost, and stands as silence."""
@@ -134,8 +135,8 @@ def _created(folder: Path, session: str) -> tuple[str, BinaryIO]:
         return file.relative_to(folder).as_posix(), file.open("x+b", buffering=0)
     except OSError as fault:
         raise StoreFailed(
-            f"The sound can't be kept in {held}: {fault.strerror}.",
-            "Free some space, or give another --sessions.",
+            worded("The sound can't be kept in {held}: {why}.", held=held, why=fault.strerror),
+            worded("Free some space, or give another --sessions."),
         ) from fault
 
 

@@ -9,6 +9,7 @@ from handsfree.errors import WrongUse
 from handsfree.phrases.grammar import Grammar, compile_grammar
 from handsfree.phrases.spelling import Knows, SoundsLike
 from handsfree.phrases.tree import Expansion, Rule, Rules, Sequence, Word, children
+from handsfree.words import worded
 
 _CLASSES = (
     (r"[^a-z]|gh|e$|h$", ""),
@@ -45,8 +46,12 @@ def refuse_like_commands(call_word: str, rules: Rules) -> None:
     known = {text.casefold() for rule in rules.by_name.values() for text in _texts(rule.body)}
     like = [_nearest(part, known) for part in call_word.casefold().split()]
     if all(like):
-        wrong = f"The call word “{call_word}” sounds like “{' '.join(like)}”, which is a part of commands."
-        raise WrongUse(wrong, "Take another, for example medic.")
+        wrong = worded(
+            "The call word “{call_word}” sounds like “{sentence}”, which is a part of commands.",
+            call_word=call_word,
+            sentence=" ".join(like),
+        )
+        raise WrongUse(wrong, worded("Take another, for example medic."))
 
 
 def _nearest(part: str, known: set[str]) -> str:

@@ -25,6 +25,7 @@ from handsfree.phrases.tree import (
     Word,
     optional,
 )
+from handsfree.words import worded
 
 _SYNTAX = r"""
 start: HEADER "grammar" NAME ";" import_* rule*
@@ -115,17 +116,25 @@ class _Build(Transformer[Token, Any]):
         grammar, _, rule = _bare(name).rpartition(".")
         if not grammar:
             raise refuse(
-                place, f"import {name} names no grammar", "Write import <grammar.rule>; or <grammar.*>;"
+                place,
+                worded("import {name} names no grammar", name=name),
+                worded("Write import <grammar.rule>; or <grammar.*>;"),
             )
         return Import(grammar, rule, place)
 
     def rule(self, public: Token | None, name: Token, body: Expansion) -> Rule:
         place = self._place(name)
         if _bare(name) in ("NULL", "VOID"):
-            raise refuse(place, f"{name} is reserved and cannot be defined", "Choose another name.")
+            raise refuse(
+                place,
+                worded("{name} is reserved and cannot be defined", name=name),
+                worded("Choose another name."),
+            )
         if "." in _bare(name):
             raise refuse(
-                place, f"{name} cannot be defined: its name has a dot", "Define rules by their short name."
+                place,
+                worded("{name} cannot be defined: its name has a dot", name=name),
+                worded("Define rules by their short name."),
             )
         return Rule(_bare(name), body, public is not None, place)
 
@@ -156,7 +165,9 @@ class _Build(Transformer[Token, Any]):
     def quoted(self, token: Token) -> Expansion:
         words = _unescaped(token[1:-1]).split()
         if not words:
-            raise refuse(self._place(token), "this quoted token is empty", "Write <NULL> for nothing.")
+            raise refuse(
+                self._place(token), worded("this quoted token is empty"), worded("Write <NULL> for nothing.")
+            )
         return Word(" ".join(words), tuple(word.casefold() for word in words), self._place(token))
 
     def reference(self, name: Token) -> Expansion:
@@ -167,7 +178,9 @@ class _Build(Transformer[Token, Any]):
                 return Void()
             case rule if rule.endswith("*"):
                 raise refuse(
-                    self._place(name), f"{name} is not one rule", "Name the rule; .* is for imports."
+                    self._place(name),
+                    worded("{name} is not one rule", name=name),
+                    worded("Name the rule; .* is for imports."),
                 )
             case rule:
                 return Reference(rule, self._place(name))

@@ -11,6 +11,7 @@ from handsfree.phrases import recursion
 from handsfree.phrases.jsgf import Import, Source, parse
 from handsfree.phrases.refusal import refuse
 from handsfree.phrases.tree import NOWHERE, Expansion, Place, Reference, Rule, Rules, children, rebuilt, short
+from handsfree.words import worded
 
 Read = Callable[[str], str]
 """Gives the text of the grammar of this full name. Raises LookupError or OSError where there is none."""
@@ -55,8 +56,8 @@ class _Linker:
             waiting = [one for one in self._sources.values() if one.name not in self._rules]
         public = tuple(f"{main.name}.{rule.name}" for main in mains for rule in main.rules if rule.public)
         if not public:
-            step = "Write “public” before a rule that can be said."
-            raise refuse(Place(mains[0].file, 1), "this grammar has no public rule", step)
+            step = worded("Write “public” before a rule that can be said.")
+            raise refuse(Place(mains[0].file, 1), worded("this grammar has no public rule"), step)
         rules = Rules(linked, public)
         recursion.check(rules)
         return rules
@@ -67,8 +68,12 @@ class _Linker:
             own: dict[str, Rule] = {}
             for rule in source.rules:
                 if rule.name in own:
-                    wrong = f"<{rule.name}> is defined twice, first in line {own[rule.name].place.line}"
-                    raise refuse(rule.place, wrong, "Rename one of them.")
+                    wrong = worded(
+                        "<{name}> is defined twice, first in line {line}",
+                        name=rule.name,
+                        line=own[rule.name].place.line,
+                    )
+                    raise refuse(rule.place, wrong, worded("Rename one of them."))
                 own[rule.name] = rule
             self._rules[source.name] = own
         return self._rules[source.name]
@@ -79,12 +84,13 @@ class _Linker:
             try:
                 text = self._read(name)
             except (LookupError, OSError):
-                step = f"Put {short(name)}.jsgf into the same folder."
-                raise refuse(place, f"there is no grammar {name}", step) from None
+                step = worded("Put {name}.jsgf into the same folder.", name=short(name))
+                raise refuse(place, worded("there is no grammar {name}", name=name), step) from None
             source = parse(text, f"{short(name)}.jsgf")
             if source.name != name:
-                step = f"Write “grammar {name};” there, or import {source.name}."
-                raise refuse(place, f"{source.file} calls itself {source.name}, not {name}", step)
+                names = {"file": source.file, "name": name, "own": source.name}
+                step = worded("Write “grammar {name};” there, or import {own}.", **names)
+                raise refuse(place, worded("{file} calls itself {own}, not {name}", **names), step)
             self._sources[name] = source
         return self._sources[name]
 
@@ -95,8 +101,10 @@ class _Linker:
         if one.rule == "*":
             return public
         if one.rule not in public:
-            step = f"Make it public there, or import one of: {', '.join(public) or 'none'}."
-            raise refuse(one.place, f"{source.file} has no public rule <{one.rule}>", step)
+            known = ", ".join(public) or worded("none")
+            step = worded("Make it public there, or import one of: {known}.", known=known)
+            wrong = worded("{file} has no public rule <{rule}>", file=source.file, rule=one.rule)
+            raise refuse(one.place, wrong, step)
         return {one.rule: public[one.rule]}
 
     def _linked(self, expansion: Expansion, source: Source) -> Expansion:
@@ -117,8 +125,9 @@ class _Linker:
             if rule == name
         } or set(self._unimported(grammar, name, ref, source))
         if len(found) > 1:
-            step = f"Write one of: {', '.join(f'<{full}>' for full in sorted(found))}."
-            raise refuse(ref.place, f"<{ref.rule}> can mean more than one imported rule", step)
+            step = worded("Write one of: {names}.", names=", ".join(f"<{full}>" for full in sorted(found)))
+            wrong = worded("<{rule}> can mean more than one imported rule", rule=ref.rule)
+            raise refuse(ref.place, wrong, step)
         if not found:
             raise self._undefined(ref, source)
         return found.pop()
@@ -130,5 +139,5 @@ class _Linker:
 
     def _undefined(self, ref: Reference, source: Source) -> GrammarError:
         near = difflib.get_close_matches(ref.rule, self._of(source), n=1)
-        step = f"Did you mean <{near[0]}>?" if near else "Define it, or import it."
-        return refuse(ref.place, f"<{ref.rule}> is not defined", step)
+        step = worded("Did you mean <{near}>?", near=near[0]) if near else worded("Define it, or import it.")
+        return refuse(ref.place, worded("<{rule}> is not defined", rule=ref.rule), step)

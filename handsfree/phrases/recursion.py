@@ -18,8 +18,9 @@ from handsfree.phrases.tree import (
     references,
     short,
 )
+from handsfree.words import worded
 
-_STEP = "Put the reference last, behind a word, or use * or +."
+_STEP = worded("Put the reference last, behind a word, or use * or +.")
 
 
 def circles(rules: Rules) -> dict[str, frozenset[str]]:
@@ -42,13 +43,23 @@ def check(rules: Rules) -> None:
         for ref in references(rule.body):
             if ref.rule in looping[name] and id(ref) not in last:
                 raise refuse(
-                    ref.place, f"<{short(ref.rule)}> comes back to <{rule.short}> before its end", _STEP
+                    ref.place,
+                    worded(
+                        "<{rule}> comes back to <{short}> before its end",
+                        rule=short(ref.rule),
+                        short=rule.short,
+                    ),
+                    _STEP,
                 )
         openers[name] = {ref.rule for ref in _first_references(rule.body, empty)}
     reach = _closed(openers)
     for name, rule in rules.by_name.items():
         if name in reach[name]:
-            raise refuse(rule.place, f"<{rule.short}> comes back to itself without a word before", _STEP)
+            raise refuse(
+                rule.place,
+                worded("<{short}> comes back to itself without a word before", short=rule.short),
+                _STEP,
+            )
 
 
 def last_references(expansion: Expansion) -> Iterator[Reference]:

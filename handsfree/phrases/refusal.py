@@ -8,18 +8,19 @@ from lark.exceptions import UnexpectedCharacters, UnexpectedInput, UnexpectedTok
 
 from handsfree.errors import GrammarError
 from handsfree.phrases.tree import Place
+from handsfree.words import worded
 
 _SAID_AS = {
-    "HEADER": "the header “#JSGF V1.0;”",
-    "GRAMMAR": "“grammar name;”",
-    "NAME": "a name",
-    "IMPORT": "an import",
+    "HEADER": worded("the header “#JSGF V1.0;”"),
+    "GRAMMAR": worded("“grammar name;”"),
+    "NAME": worded("a name"),
+    "IMPORT": worded("an import"),
     "PUBLIC": "“public”",
-    "RULENAME": "a <rule>",
-    "WEIGHT": "a /weight/",
-    "TAG": "a {tag}",
-    "QUOTED": "a “quoted token”",
-    "TOKEN": "a word",
+    "RULENAME": worded("a <rule>"),
+    "WEIGHT": worded("a /weight/"),
+    "TAG": worded("a {tag}"),
+    "QUOTED": worded("a “quoted token”"),
+    "TOKEN": worded("a word"),
     "SEMICOLON": "“;”",
     "EQUAL": "“=”",
     "VBAR": "“|”",
@@ -32,11 +33,17 @@ _SAID_AS = {
 }
 
 _UNCLOSED = {
-    "{": ("this tag is not closed", "Close it with “}”; inside a tag write “\\}” for “}”."),
-    '"': ("this quoted token is not closed", "Close it with a quotation mark."),
-    "/": ("this is neither a comment nor a weight", "Write // or /* */ for a comment, /2.5/ for a weight."),
-    "\\": ("a backslash stands only inside quotes and tags", "Take it away, or quote the token."),
-    "<": ("this is not a rule name", "Write <name>, of letters and digits, without spaces."),
+    "{": (worded("this tag is not closed"), worded("Close it with “}”; inside a tag write “\\}” for “}”.")),
+    '"': (worded("this quoted token is not closed"), worded("Close it with a quotation mark.")),
+    "/": (
+        worded("this is neither a comment nor a weight"),
+        worded("Write // or /* */ for a comment, /2.5/ for a weight."),
+    ),
+    "\\": (
+        worded("a backslash stands only inside quotes and tags"),
+        worded("Take it away, or quote the token."),
+    ),
+    "<": (worded("this is not a rule name"), worded("Write <name>, of letters and digits, without spaces.")),
 }
 
 
@@ -48,7 +55,9 @@ def refuse(place: Place, wrong: str, next_step: str) -> GrammarError:
 def refusal(unexpected: UnexpectedInput, text: str, file: str) -> GrammarError:
     """The error for what the parser did not expect in `text`."""
     if not text.removeprefix("\ufeff").startswith("#JSGF"):
-        return refuse(Place(file, 1, 1), "this is not a grammar file", "Begin it with “#JSGF V1.0;”.")
+        return refuse(
+            Place(file, 1, 1), worded("this is not a grammar file"), worded("Begin it with “#JSGF V1.0;”.")
+        )
     place = Place(file, unexpected.line, unexpected.column)
     if isinstance(unexpected, UnexpectedCharacters):
         if unexpected.char in _UNCLOSED:
@@ -59,13 +68,15 @@ def refusal(unexpected: UnexpectedInput, text: str, file: str) -> GrammarError:
         found, expected = f"“{unexpected.token}”", unexpected.accepts or unexpected.expected
         if unexpected.token.type == "$END":
             lines = text.splitlines()
-            found, place = "the end of the file", Place(file, len(lines), len(lines[-1]) + 1)
-    return refuse(place, f"{found} cannot stand here", _awaiting(expected or ()))
+            found, place = worded("the end of the file"), Place(file, len(lines), len(lines[-1]) + 1)
+    return refuse(place, worded("{found} cannot stand here", found=found), _awaiting(expected or ()))
 
 
 def _awaiting(terminals: Iterable[str]) -> str:
     awaited = sorted(_SAID_AS[name] for name in terminals if name in _SAID_AS)
     if not awaited:
-        return "Take it away."
+        return worded("Take it away.")
     *others, last = awaited
-    return f"Expected {', '.join(others)} or {last}." if others else f"Expected {last}."
+    if others:
+        return worded("Expected {others} or {last}.", others=", ".join(others), last=last)
+    return worded("Expected {last}.", last=last)

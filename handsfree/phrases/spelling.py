@@ -9,6 +9,7 @@ from itertools import product
 
 from handsfree.errors import GrammarError, UnknownWord
 from handsfree.phrases.tree import Choice, Expansion, Rule, Rules, Word, children, rebuilt
+from handsfree.words import worded
 
 Knows = Callable[[str], bool]
 """Tells whether the recogniser can hear this word (lower case)."""
@@ -28,7 +29,7 @@ def knows_all(_word: str) -> bool:
 
 def read_sounds(text: str, file: str) -> SoundsLike:
     """Read a sounds-like table, TOML: word = ["spelling", "another"]. Raises GrammarError."""
-    step = 'Write word = ["spelling of common words"] in each line.'
+    step = worded('Write word = ["spelling of common words"] in each line.')
     try:
         table = tomllib.loads(text)
     except tomllib.TOMLDecodeError as wrong:
@@ -37,7 +38,7 @@ def read_sounds(text: str, file: str) -> SoundsLike:
         if not isinstance(spellings, list) or not all(
             isinstance(one, str) and one.split() for one in spellings
         ):
-            raise GrammarError(file, 0, f"“{word}” has no spellings.", step)
+            raise GrammarError(file, 0, worded("“{word}” has no spellings.", word=word), step)
     return {word.casefold(): tuple(map(str.casefold, spellings)) for word, spellings in table.items()}
 
 
@@ -94,7 +95,7 @@ def _known(spelling: str, knows: Knows) -> bool:
 
 
 def _unknown(part: str, word: Word) -> UnknownWord:
-    where = "" if part == word.text else f" in “{word.text}”"
-    step = "Say it in other words, or give it a spelling in the sounds-like table."
-    wrong = f"the recogniser does not know “{part}”{where}."
+    where = "" if part == word.text else worded(" in “{text}”", text=word.text)
+    step = worded("Say it in other words, or give it a spelling in the sounds-like table.")
+    wrong = worded("the recogniser does not know “{part}”{where}.", part=part, where=where)
     return UnknownWord(word.place.file, word.place.line, wrong, step, column=word.place.column)

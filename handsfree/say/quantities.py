@@ -67,5 +67,10 @@ def duration(seconds: int) -> str:
     return " ".join(quantity(count, unit) for count, unit in parts if count)
 
 
+def counted(number: int, one: str, many: str) -> str:
+    """Say how many there are: 1 "one mark", 3 "three marks"."""
+    return f"{spoken(number)} {one if number == 1 else many}"
+
+
 def _article(word: str) -> str:
     return "an" if word[0] in _VOWELS or word == _SILENT_H else "a"

@@ -20,6 +20,7 @@ from handsfree.say.wording_reminders import REMINDER_SENTENCES
 from handsfree.say.wording_told import Examples, told
 from handsfree.say.wording_values import capital, value_words
 from handsfree.signals import Trouble
+from handsfree.words import worded
 
 
 def sentence(event: e.Event, session: Session, examples: Examples) -> str:
@@ -67,40 +68,49 @@ _ALWAYS_SAID = (
 
 
 def _started(event: e.SessionStarted, session: Session, _: Examples) -> str:
-    less = " This ear hears less well: every value is read back." if event.reads_back else ""
-    return " ".join([session.checklist.title + ".", *session.checklist.cautions]) + less
+    less = [worded("This ear hears less well: every value is read back.")] if event.reads_back else []
+    return " ".join([session.checklist.title + ".", *session.checklist.cautions, *less])
 
 
 def _resumed(event: e.SessionResumed, session: Session, _: Examples) -> str:
     whose = f"{session.name}, " if session.name else ""
-    back = " The clock was set back: check when reminders are due." if event.set_back_s else ""
-    rest = " Parts of the record are lost: check what was done, and every number." if event.lost else ""
-    return f"Going on with {whose}{session.checklist.title}.{back}{rest}"
+    parts = [worded("Going on with {what}.", what=f"{whose}{session.checklist.title}")]
+    if event.set_back_s:
+        parts.append(worded("The clock was set back: check when reminders are due."))
+    if event.lost:
+        parts.append(worded("Parts of the record are lost: check what was done, and every number."))
+    return " ".join(parts)
 
 
 def _ended(event: e.ChecklistEnded, session: Session, _: Examples) -> str:
     checklist = session.own_checklist.other(event.checklist)
     title = checklist.title if checklist else event.checklist
     still = f" {still_open(event.open_steps)}" if event.open_steps else ""
-    return f"{capital(title)}: {'done' if event.how == 'done' else 'left'}.{still}"
+    how = worded("done") if event.how == "done" else worded("left")
+    return f"{capital(title)}: {how}.{still}"
 
 
 def _score(event: e.ScoreTold, session: Session, _: Examples) -> str:
     row = next(one for one in session.checklist.scores if one.score == event.score)
-    beyond = " and ".join(sign.replace("_", " ") for sign in event.beyond)
-    return (
-        f"{row.tell} {capital(beyond)} goes beyond that: judge by the higher score." if beyond else row.tell
-    )
+    if not event.beyond:
+        return row.tell
+    signs = capital(worded(" and ").join(map(_plain, event.beyond)))
+    higher = worded("{signs} goes beyond that: judge by the higher score.", signs=signs)
+    return f"{row.tell} {higher}"
 
 
 def _opened(event: e.StepOpened, session: Session, _: Examples) -> str:
     if not event.step:
-        return f"{left(session)} Say end session to finish."
+        return f"{left(session)} {worded('Say end session to finish.')}"
     step = session.checklist.step(event.step)
     mark = session.mark(step.name)
     if mark.state is State.CLOSED:
         value = f", {value_words(mark.kind, mark.value)}" if mark.kind else ""
-        return f"Back at: {filled(step.do, session)} It is done{value}. Say it again to change it, or next."
+        return worded(
+            "Back at: {step} It is done{value}. Say it again to change it, or next.",
+            step=filled(step.do, session),
+            value=value,
+        )
     return filled(step.do, session)
 
 
@@ -109,7 +119,7 @@ def _session_ended(event: e.SessionEnded, session: Session, _: Examples) -> str:
     read = spoken_record if event.how == "by voice" else left
     lines = (session, *session.others)
     each = [f"{capital(line.name)}: {read(line.walks[-1])}" for line in lines if session.others]
-    return f"Session ended. {' '.join(each) or read(session)}"
+    return " ".join((worded("Session ended."), *(each or (read(session),))))
 
 
 def _closed(event: e.StepClosed, session: Session, _: Examples) -> str:
@@ -122,25 +132,30 @@ def _closed(event: e.StepClosed, session: Session, _: Examples) -> str:
 
 def _read_back(event: e.ReadBack, session: Session, _: Examples) -> str:
     values = session.proposal.values.values() if session.proposal else ()
-    return f"{capital(', '.join(value_words(kind, value, twice) for kind, value in values))}. Correct?"
+    words = ", ".join(value_words(kind, value, twice) for kind, value in values)
+    return worded("{values}. Correct?", values=capital(words))
 
 
 def _confirmed_once(event: e.ConfirmedOnce, session: Session, _: Examples) -> str:
     unusual = session.proposal.unusual if session.proposal else ()
-    return f"That is unusual. {aloud(' '.join(unusual))} If it is meant, say correct once more."
+    why = aloud(" ".join(unusual))
+    return worded("That is unusual. {why} If it is meant, say correct once more.", why=why)
 
 
 def _dropped(event: e.ProposalDropped, session: Session, _: Examples) -> str:
-    return {
-        "wrong": "Taken back.",
-        "lapsed": "Not confirmed. Nothing was changed.",
-        "misheard": "Not confirmed. Nothing was changed.",
-        "new order": "",
-    }.get(event.why, aloud(event.why))
+    match event.why:
+        case "wrong":
+            return worded("Taken back.")
+        case "lapsed" | "misheard":
+            return worded("Not confirmed. Nothing was changed.")
+        case "new order":
+            return ""
+        case why:
+            return aloud(why)
 
 
 def _computed(event: e.RateComputed, session: Session, _: Examples) -> str:
-    return f"The drip rate is: {rate_sentence(event)}"
+    return worded("The drip rate is: {rate}", rate=rate_sentence(event))
 
 
 def _stopped(event: e.StopRaised, session: Session, _: Examples) -> str:
@@ -148,11 +163,25 @@ def _stopped(event: e.StopRaised, session: Session, _: Examples) -> str:
     other = value_words(event.other_kind, event.other_value) if event.other_kind else ""
     step = session.checklist.step(event.step)
     return {
-        "out_of_date": f"Stop. Out of date: {said}. Do not use it. Take another and read its date.",
-        "differs": f"Stop. The order says {other}. You said {said}. Get the right one, or say new order.",
-        "clash": f"Stop. {capital(said)} does not go with: {other}. Choose another.",
-        "attempts": f"Stop. You said {said}, I counted {other}. Say it again, or go on anyway with a reason.",
-        "disagrees": f"Stop. Before it was {other}, now {said}. Which one? {step.do}",
+        "out_of_date": worded(
+            "Stop. Out of date: {said}. Do not use it. Take another and read its date.", said=said
+        ),
+        "differs": worded(
+            "Stop. The order says {other}. You said {said}. Get the right one, or say new order.",
+            other=other,
+            said=said,
+        ),
+        "clash": worded(
+            "Stop. {said} does not go with: {other}. Choose another.", said=capital(said), other=other
+        ),
+        "attempts": worded(
+            "Stop. You said {said}, I counted {other}. Say it again, or go on anyway with a reason.",
+            said=said,
+            other=other,
+        ),
+        "disagrees": worded(
+            "Stop. Before it was {other}, now {said}. Which one? {step}", other=other, said=said, step=step.do
+        ),
     }[event.ground]
 
 
@@ -161,7 +190,8 @@ def _refused(event: e.CommandRefused, session: Session, _: Examples) -> str:
 
 
 def _cue(event: e.CueFired, session: Session, _: Examples) -> str:
-    return f"{event.say}{f' {capital(duration(event.late_s))} late.' if event.late_s >= 5 else ''}"
+    late = worded("{time} late.", time=capital(duration(event.late_s))) if event.late_s >= 5 else ""
+    return f"{event.say} {late}".rstrip()
 
 
 def _not_understood(event: e.SpeechNotUnderstood, session: Session, _: Examples) -> str:
@@ -169,23 +199,29 @@ def _not_understood(event: e.SpeechNotUnderstood, session: Session, _: Examples)
         return ""
     match session.mode:
         case Mode.CONFIRMING:
-            return "Say correct, or wrong."
+            return worded("Say correct, or wrong.")
         case Mode.WALKING | Mode.STOPPED | Mode.CHOOSING | Mode.ASKING:
-            return "Say again?"
+            return worded("Say again?")
         case _:
             return ""
 
 
 TROUBLES: Mapping[Trouble, str] = MappingProxyType(
     {
-        Trouble.DEAD: "I hear nothing at all. See that the microphone is on, and not muted.",
-        Trouble.FAINT: "I hear you too quietly. Bring the microphone closer, or speak up.",
-        Trouble.CLIPPED: "The sound is too loud. Move the microphone away, or turn it down.",
-        Trouble.LOST: "I am losing parts of the sound. Close other programs.",
-        Trouble.UNWRITTEN: "The sound can no longer be kept; all else is. Free some space on the disk.",
+        Trouble.DEAD: worded("I hear nothing at all. See that the microphone is on, and not muted."),
+        Trouble.FAINT: worded("I hear you too quietly. Bring the microphone closer, or speak up."),
+        Trouble.CLIPPED: worded("The sound is too loud. Move the microphone away, or turn it down."),
+        Trouble.LOST: worded("I am losing parts of the sound. Close other programs."),
+        Trouble.UNWRITTEN: worded(
+            "The sound can no longer be kept; all else is. Free some space on the disk."
+        ),
     }
 )
 """What is wrong with the sound, and the next step."""
+
+
+def _plain(name: str) -> str:
+    return name.replace("_", " ")
 
 
 def _says(text: str) -> Callable[[e.Event, Session, Examples], str]:
@@ -201,44 +237,46 @@ _SENTENCES: Mapping[type, Callable[..., str]] = MappingProxyType(
         e.ChecklistEnded: _ended,
         e.StepOpened: _opened,
         e.StepClosed: _closed,
-        e.StepSkipped: lambda event, session, _: f"Left out: {event.step.replace('_', ' ')}.",
-        e.StepLeftOpen: lambda event, session, _: (
-            f"Left open: {event.step.replace('_', ' ')}. Say it any time."
+        e.StepSkipped: lambda event, session, _: worded("Left out: {step}.", step=_plain(event.step)),
+        e.StepLeftOpen: lambda event, session, _: worded(
+            "Left open: {step}. Say it any time.", step=_plain(event.step)
         ),
-        e.StopOverridden: _says("Gone on, with your reason in the record."),
-        e.AlreadyClosed: _says("Done already."),
+        e.StopOverridden: _says(worded("Gone on, with your reason in the record.")),
+        e.AlreadyClosed: _says(worded("Done already.")),
         e.ReadBack: _read_back,
         e.ConfirmedOnce: _confirmed_once,
-        e.ProposalConfirmed: _says("Taken."),
+        e.ProposalConfirmed: _says(worded("Taken.")),
         e.ProposalDropped: _dropped,
         e.RateComputed: _computed,
         e.StopRaised: _stopped,
         e.FindingReported: lambda event, session, _: session.checklist.finding(event.finding).tell,
         e.ScoreTold: _score,
         e.AttemptsUsedUp: lambda event, session, _: session.checklist.finding(event.finding).attempts.say,
-        e.PathShortened: _says("Critical steps only. The rest stays open in the record."),
+        e.PathShortened: _says(worded("Critical steps only. The rest stays open in the record.")),
         e.LineNamed: lambda event, session, _: f"{capital(event.name)}.",
         e.LineBegun: lambda event, session, _: f"{capital(event.name)}.",
         e.LineTaken: lambda event, session, _: f"{capital(event.name)}.",
         e.LineAside: lambda event, session, _: f"{capital(event.name)}:",
         e.EmergencyRaised: lambda event, session, _: session.checklist.emergency(event.emergency).tell,
         e.CueFired: _cue,
-        e.ReasonAsked: _says("Why? Say the reason, or wrong to go back."),
+        e.ReasonAsked: _says(worded("Why? Say the reason, or wrong to go back.")),
         e.ReasonDropped: _says(""),
-        e.ListeningPaused: _says("Not listening. Say listen again."),
-        e.ListeningResumed: _says("Listening."),
-        e.Released: _says("Going on."),
-        e.EndAsked: _says("End the session? Say yes end it, or wrong."),
-        e.EndDropped: _says("Going on."),
-        e.Undone: _says("Taken back."),
+        e.ListeningPaused: _says(worded("Not listening. Say listen again.")),
+        e.ListeningResumed: _says(worded("Listening.")),
+        e.Released: _says(worded("Going on.")),
+        e.EndAsked: _says(worded("End the session? Say yes end it, or wrong.")),
+        e.EndDropped: _says(worded("Going on.")),
+        e.Undone: _says(worded("Taken back.")),
         e.Told: told,
         e.CommandRefused: _refused,
         e.SoundTroubled: lambda event, session, _: TROUBLES[event.trouble],
         e.SoundMended: lambda event, session, _: (
-            "The microphone is back." if event.trouble is Trouble.DEAD else ""
+            worded("The microphone is back.") if event.trouble is Trouble.DEAD else ""
         ),
-        e.SoundStarted: _says("All sound is being kept, on this machine, until its session is erased."),
-        e.SignGiven: _says("I am listening."),
+        e.SoundStarted: _says(
+            worded("All sound is being kept, on this machine, until its session is erased.")
+        ),
+        e.SignGiven: _says(worded("I am listening.")),
         e.SpeechNotUnderstood: _not_understood,
         e.ChoiceAsked: lambda event, session, _: which(event.candidates),
         e.ChoiceDropped: _says(""),

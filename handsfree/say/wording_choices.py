@@ -8,24 +8,26 @@ from handsfree.care.choices import difference, numbers
 from handsfree.care.commands import Say
 from handsfree.say.numbers import digits, spoken
 from handsfree.say.wording_values import capital, value_words
+from handsfree.words import worded
 
 
 def which(candidates: tuple[Say, ...]) -> str:
     """ "Did you say fifteen, or fifty? One five, or five zero." """
     if candidates[0].line:
-        return f"For {', or '.join(one.line for one in candidates)}?"
+        return worded("For {lines}?", lines=worded(", or ").join(one.line for one in candidates))
     pair = numbers(candidates)
     differ = difference(candidates)
     if pair is not None and (as_said := _in_one_unit(differ[0].rule if differ else "", pair)):
-        return f"Did you say {' or '.join(map(spoken, as_said))}?{_by_digits(as_said)}"
+        one, other = map(spoken, as_said)
+        return worded("Did you say {one} or {other}?", one=one, other=other) + _by_digits(as_said)
     if differ is not None:
         one, other = (value_words(answer.rule, answer.value) for answer in differ)
         if one != other:
-            return f"Did you say {one}, or {other}?"
+            return worded("Did you say {one}, or {other}?", one=one, other=other)
     names = [said.text for said in candidates]
     if len(set(names)) == 1:
-        return "Two numbers in a row. Say them one at a time."
-    return f"Did you say {', or '.join(names)}?"
+        return worded("Two numbers in a row. Say them one at a time.")
+    return worded("Did you say {names}?", names=worded(", or ").join(names))
 
 
 def _in_one_unit(kind: str, pair: tuple[Fraction, Fraction]) -> tuple[Fraction, Fraction] | None:
@@ -40,4 +42,4 @@ def _in_one_unit(kind: str, pair: tuple[Fraction, Fraction]) -> tuple[Fraction, 
 
 def _by_digits(pair: tuple[Fraction, Fraction]) -> str:
     words = [digits(number) for number in pair]
-    return f" {capital(', or '.join(words))}." if words != [spoken(number) for number in pair] else ""
+    return f" {capital(worded(', or ').join(words))}." if words != [spoken(number) for number in pair] else ""

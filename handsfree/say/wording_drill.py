@@ -10,23 +10,24 @@ from handsfree.care.drill.marks import CODES, WITH_WORDS, Kind
 from handsfree.care.drill.rules import Mode
 from handsfree.care.drill.session import Mark, Run, Session
 from handsfree.care.refusals import NO_MARK
-from handsfree.say.numbers import spoken
-from handsfree.say.quantities import duration
+from handsfree.say.quantities import counted, duration
 from handsfree.say.wording import TROUBLES
+from handsfree.say.wording_keys import called
 from handsfree.say.wording_values import capital
 from handsfree.signals import Chime, Keeps, Trouble
+from handsfree.words import worded
 
 Examples = Mapping[str, str]
 """By grammar rule: a sentence that can be said now."""
 
-IN_EARNEST = "Stop the drill. Make it safe, and call for help. Follow local protocol."
+IN_EARNEST = worded("Stop the drill. Make it safe, and call for help. Follow local protocol.")
 """Where no emergency was named."""
 
-_RECORDED = (
+_RECORDED = worded(
     "All that is said is recorded, on this machine alone, and kept with the record. "
     "It is erased with its session: handsfree sessions, erase."
 )
-_NOT_RECORDED = "No sound is kept. Of a note there is no more than its moment."
+_NOT_RECORDED = worded("No sound is kept. Of a note there is no more than its moment.")
 
 _HELP = ("trainee", "go", "report", "note", "next_trainee", "repeat", "end", "end_it", "wrong")
 
@@ -53,30 +54,30 @@ def chime(event: e.Event, session: Session) -> Chime | None:
 
 
 def _started(event: e.SessionStarted, session: Session, _: Examples) -> str:
-    parts = [f"Drill. {session.checklist.title}.", *session.checklist.cautions]
+    parts = [worded("Drill. {title}.", title=session.checklist.title), *session.checklist.cautions]
     parts += [_RECORDED if session.keeps is Keeps.ALL else _NOT_RECORDED]
-    return " ".join([*parts, "Say trainee and who it is, or go."])
+    return " ".join([*parts, worded("Say trainee and who it is, or go.")])
 
 
 def _resumed(event: e.SessionResumed, session: Session, _: Examples) -> str:
-    lost = " A part of its record is damaged." if event.lost else ""
-    return f"Going on with the drill.{lost} {_waits(session)}".rstrip()
+    lost = [worded("A part of its record is damaged.")] if event.lost else []
+    return " ".join([worded("Going on with the drill."), *lost, _waits(session)])
 
 
 def _waits(session: Session) -> str:
     match session.mode:
         case Mode.RUNNING:
-            return "The run goes on."
+            return worded("The run goes on.")
         case Mode.AFTER:
-            return "The run is over."
+            return worded("The run is over.")
         case _:
-            return "Say go."
+            return worded("Say go.")
 
 
 def _trainee(event: e.TraineeNamed, session: Session, _: Examples) -> str:
     if not event.name:
-        return "Next trainee. Say who it is, or go."
-    return f"Trainee {_aloud(event.name, session)}. Say go."
+        return worded("Next trainee. Say who it is, or go.")
+    return worded("Trainee {name}. Say go.", name=_aloud(event.name, session))
 
 
 def _aloud(name: str, session: Session) -> str:
@@ -87,11 +88,12 @@ def _aloud(name: str, session: Session) -> str:
 def _run_ended(event: e.RunEnded, session: Session, _: Examples) -> str:
     assert session.run is not None
     lasted_s = int((event.said_at - session.run.began).total_seconds())
-    return f"The run is over. {capital(duration(lasted_s))}, {_count(len(session.run.marks), 'mark')}."
+    over = worded("The run is over.")
+    return f"{over} {capital(duration(lasted_s))}, {_marks(len(session.run.marks))}."
 
 
-def _count(number: int, what: str) -> str:
-    return f"{spoken(number)} {what}{'' if number == 1 else 's'}"
+def _marks(number: int) -> str:
+    return counted(number, worded("mark"), worded("marks"))
 
 
 def _mark_set(event: e.MarkSet, session: Session, _: Examples) -> str:
@@ -103,9 +105,10 @@ def mark_words(mark: Mark, run: Run) -> str:
     """A mark as it may be said while the trainee hears it: the step, and the code of its verdict."""
     if mark.kind is Kind.CLOCK_STOPPED:
         begun = [one.at for one in run.marks if one.kind is Kind.CLOCK_STARTED and one.at <= mark.at]
-        return f"Clock, {duration(int((mark.at - begun[-1]).total_seconds()))}" if begun else "Clock"
+        since = [duration(int((mark.at - at).total_seconds())) for at in begun[-1:]]
+        return ", ".join([worded("Clock"), *since])
     step = mark.step.replace("_", " ")
-    return capital(", ".join(filter(None, (step, CODES.get(mark.kind, mark.kind.value)))))
+    return capital(", ".join(filter(None, (step, CODES.get(mark.kind) or called(mark.kind.value)))))
 
 
 def _told(event: e.Told, session: Session, examples: Examples) -> str:
@@ -117,7 +120,7 @@ def _told(event: e.Told, session: Session, examples: Examples) -> str:
             return raised.tell if raised else IN_EARNEST
         case "help":
             said = [examples[rule] for rule in _HELP if rule in examples]
-            return f"You can say: {', '.join(said)}."
+            return worded("You can say: {said}.", said=", ".join(said))
         case _:
             return ""
 
@@ -127,7 +130,7 @@ def _last_mark(session: Session) -> str:
     if mark is None or run is None:
         return NO_MARK
     after_s = int((mark.at - run.began).total_seconds())
-    return f"{mark_words(mark, run)}, at {duration(after_s)}."
+    return worded("{mark}, at {time}.", mark=mark_words(mark, run), time=duration(after_s))
 
 
 def _emergency(event: e.EmergencyRaised, session: Session, _: Examples) -> str:
@@ -138,11 +141,12 @@ def _emergency(event: e.EmergencyRaised, session: Session, _: Examples) -> str:
 
 def _ended(event: e.SessionEnded, session: Session, _: Examples) -> str:
     marks = sum(len(run.marks) for run in session.runs)
-    return f"The drill is over. {capital(_count(len(session.runs), 'run'))}, {_count(marks, 'mark')}."
+    runs = counted(len(session.runs), worded("run"), worded("runs"))
+    return f"{worded('The drill is over.')} {capital(runs)}, {_marks(marks)}."
 
 
 def _confirming(event: e.ConfirmingChanged, session: Session, _: Examples) -> str:
-    return "Marks in words. Wear a headset: the trainee should not hear me." if event.by_words else ""
+    return worded("Marks in words. Wear a headset: the trainee should not hear me.") if event.by_words else ""
 
 
 def _says(text: str) -> Callable[[e.Event, Session, Examples], str]:
@@ -155,7 +159,7 @@ _SENTENCES: Mapping[type, Callable[..., str]] = MappingProxyType(
         e.SessionResumed: _resumed,
         e.SessionEnded: _ended,
         e.TraineeNamed: _trainee,
-        e.DrillNamed: lambda event, session, _: f"Drill {_aloud(event.name, session)}.",
+        e.DrillNamed: lambda event, session, _: worded("Drill {name}.", name=_aloud(event.name, session)),
         e.RunEnded: _run_ended,
         e.MarkSet: _mark_set,
         e.MarkRefused: lambda event, session, _: event.why if session.by_words else "",
@@ -164,11 +168,11 @@ _SENTENCES: Mapping[type, Callable[..., str]] = MappingProxyType(
         e.Told: _told,
         e.CommandRefused: lambda event, session, _: event.why,
         e.EmergencyRaised: _emergency,
-        e.EndAsked: _says("End the session? Say yes end it, or wrong."),
-        e.EndDropped: _says("Going on."),
+        e.EndAsked: _says(worded("End the session? Say yes end it, or wrong.")),
+        e.EndDropped: _says(worded("Going on.")),
         e.SoundTroubled: lambda event, session, _: TROUBLES[event.trouble],
         e.SoundMended: lambda event, session, _: (
-            "The microphone is back." if event.trouble is Trouble.DEAD else ""
+            worded("The microphone is back.") if event.trouble is Trouble.DEAD else ""
         ),
     }
 )

@@ -11,10 +11,12 @@ from handsfree.care.infusion.rounding import POLICY
 from handsfree.care.rules import Mode
 from handsfree.care.session import Session
 from handsfree.glance import Glance, Running
+from handsfree.say.quantities import unit_words
 from handsfree.say.wording_choices import which
 from handsfree.say.wording_places import filled
 from handsfree.say.wording_reminders import reminder_words
 from handsfree.say.wording_values import capital, value_words
+from handsfree.words import worded
 
 MOST_SENTENCES = 2
 """So many ways to answer are shown."""
@@ -22,11 +24,11 @@ MOST_SENTENCES = 2
 MOST_CLOCKS = 4
 
 _BETWEEN: Mapping[Mode, tuple[str, tuple[str, ...]]] = {
-    Mode.HELD: ("Silent.", ("carry on",)),
-    Mode.ASLEEP: ("Not listening.", ("listen again",)),
-    Mode.REASONING: ("The reason?", ()),
-    Mode.ENDING: ("End the session?", ("yes end it", "wrong")),
-    Mode.OVER: ("Session ended.", ()),
+    Mode.HELD: (worded("Silent."), (worded("carry on"),)),
+    Mode.ASLEEP: (worded("Not listening."), (worded("listen again"),)),
+    Mode.REASONING: (worded("The reason?"), ()),
+    Mode.ENDING: (worded("End the session?"), (worded("yes end it"), worded("wrong"))),
+    Mode.OVER: (worded("Session ended."), ()),
 }
 """What is shown in place of the step, and what can be said then."""
 
@@ -53,11 +55,12 @@ def _asked(session: Session, examples: Mapping[str, str]) -> tuple[str, tuple[st
         return _BETWEEN[session.mode]
     if session.mode is Mode.CONFIRMING and session.proposal is not None:
         values = (value_words(kind, value, figures) for kind, value in session.proposal.values.values())
-        return f"{capital(', '.join(values))}. Correct?", ("correct", "wrong")
+        do = worded("{values}. Correct?", values=capital(", ".join(values)))
+        return do, (worded("correct"), worded("wrong"))
     if session.mode is Mode.CHOOSING and session.choice is not None:
         return which(session.choice.candidates), ()
     if not session.step:
-        return "Every step is done.", ("end session",)
+        return worded("Every step is done."), (worded("end session"),)
     step = session.checklist.step(session.step)
     said = tuple(examples[rule] for rule in step.rules if rule in examples)
     return filled(step.do, session), said[:MOST_SENTENCES]
@@ -67,7 +70,7 @@ def _place(session: Session) -> str:
     """The phase, and how many of the steps that apply are done."""
     steps = [step for step in session.checklist.steps if session.applies(step)]
     done = len(steps) - len(session.open_steps())
-    counted = f"{done} of {len(steps)} done"
+    counted = worded("{done} of {number} done", done=done, number=len(steps))
     if not session.step:
         return counted
     phase = session.checklist.step(session.step).phase
@@ -89,19 +92,20 @@ def _stop(stop: e.StopRaised) -> str:
     said = value_words(stop.kind, stop.value, figures)
     other = value_words(stop.other_kind, stop.other_value, figures) if stop.other_kind else ""
     return {
-        "out_of_date": f"Stop. Out of date: {said}.",
-        "differs": f"Stop. Ordered: {other}. Said: {said}.",
-        "clash": f"Stop. {capital(said)} does not go with: {other}.",
-        "attempts": f"Stop. Said: {said}. Counted: {other}.",
-        "disagrees": f"Stop. Before: {other}. Now: {said}.",
+        "out_of_date": worded("Stop. Out of date: {said}.", said=said),
+        "differs": worded("Stop. Ordered: {other}. Said: {said}.", other=other, said=said),
+        "clash": worded("Stop. {said} does not go with: {other}.", said=capital(said), other=other),
+        "attempts": worded("Stop. Said: {said}. Counted: {other}.", said=said, other=other),
+        "disagrees": worded("Stop. Before: {other}. Now: {said}.", other=other, said=said),
     }[stop.ground]
 
 
 def _rate(session: Session) -> Iterator[str]:
     if session.rate is None:
         return
-    yield POLICY.write(session.rate.drop_rate_per_min, "gtt/min").replace("gtt/min", "drops a minute")
-    yield f"one drop every {POLICY.write(seconds_per_drop(session.rate.drop_rate_per_min), 's')}"
+    rate_per_min = session.rate.drop_rate_per_min
+    yield POLICY.write(rate_per_min, "gtt/min").replace("gtt/min", unit_words("gtt/min"))
+    yield worded("one drop every {time}", time=POLICY.write(seconds_per_drop(rate_per_min), "s"))
 
 
 def _clocks(session: Session) -> Iterator[Running]:
@@ -115,7 +119,7 @@ def _clocks(session: Session) -> Iterator[Running]:
         if timer.cue and closed_at is not None:
             yield Running(name, closed_at, urgent=timer.urgent)
         elif not timer.cue:
-            yield Running("Wait", timer.due, due=True)
+            yield Running(worded("Wait"), timer.due, due=True)
     for reminder in sorted(session.reminders, key=lambda one: one.due):
         if not reminder.answered:
             name = capital(reminder_words(reminder.kind, reminder.name).name)

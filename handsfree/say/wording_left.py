@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from handsfree.care.session import Session
 from handsfree.say.numbers import spoken
+from handsfree.words import worded
 
 MOST_CHOICES = 6
 """How many things are named, or offered, in one breath."""
@@ -12,11 +15,18 @@ MOST_CHOICES = 6
 def left(session: Session) -> str:
     """What is not closed, by name; at most six."""
     left = tuple(step.name for step in session.left_open())
-    return still_open(left) if left else "Every step is done."
+    return still_open(left) if left else worded("Every step is done.")
 
 
 def still_open(steps: tuple[str, ...]) -> str:
     """Steps by name; at most six."""
-    names = ", ".join(step.replace("_", " ") for step in steps[:MOST_CHOICES])
-    more = f", and {spoken(len(steps) - MOST_CHOICES)} more" if len(steps) > MOST_CHOICES else ""
-    return f"Still open: {names}{more}."
+    names = [step.replace("_", " ") for step in steps]
+    return worded("Still open: {steps}.", steps=first_of(names, MOST_CHOICES))
+
+
+def first_of(names: Sequence[str], most: int) -> str:
+    """The first names, and how many more there are."""
+    listed = ", ".join(names[:most])
+    if len(names) <= most:
+        return listed
+    return worded("{names}, and {number} more", names=listed, number=spoken(len(names) - most))

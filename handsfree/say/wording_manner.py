@@ -5,13 +5,15 @@ from __future__ import annotations
 from collections.abc import Mapping
 from types import MappingProxyType
 
+from handsfree.words import worded
+
 _WAYS: Mapping[str, tuple[str, str]] = MappingProxyType(
     {
-        "louder": ("I speak louder now.", "I cannot speak louder than this."),
-        "softer": ("I speak softer now.", "I do not speak softer than this."),
-        "faster_speech": ("I speak faster now.", "I do not speak faster than this."),
-        "slower_speech": ("I speak slower now.", "I do not speak slower than this."),
-        "other_voice": ("I speak in this voice now.", ""),
+        "louder": (worded("I speak louder now."), worded("I cannot speak louder than this.")),
+        "softer": (worded("I speak softer now."), worded("I do not speak softer than this.")),
+        "faster_speech": (worded("I speak faster now."), worded("I do not speak faster than this.")),
+        "slower_speech": (worded("I speak slower now."), worded("I do not speak slower than this.")),
+        "other_voice": (worded("I speak in this voice now."), ""),
     }
 )
 """By command: where it changes something, and at its end."""

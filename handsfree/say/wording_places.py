@@ -12,15 +12,18 @@ from handsfree.care.infusion.rounding import POLICY, Rounded
 from handsfree.care.session import Mark, Session
 from handsfree.say.calendar import clock_words, day_words
 from handsfree.say.numbers import spoken, twice
-from handsfree.say.quantities import quantity
+from handsfree.say.quantities import quantity, unit_words
 from handsfree.say.wording_values import capital, value_words
+from handsfree.words import worded
 
 
 def rate_sentence(rate: e.RateComputed, say: Callable[[int | Fraction], str] = twice) -> str:
     """The drip rate, the seconds between drops and the 15 s count."""
-    return (
-        f"{capital(drop_rate_words(rate, say))}. One drop every {seconds_per_drop_words(rate)}."
-        f" {capital(count_15_words(rate))} in fifteen seconds."
+    return worded(
+        "{rate}. One drop every {time}. {drops} in fifteen seconds.",
+        rate=capital(drop_rate_words(rate, say)),
+        time=seconds_per_drop_words(rate),
+        drops=capital(count_15_words(rate)),
     )
 
 
@@ -29,25 +32,29 @@ def drop_rate_words(rate: e.RateComputed, say: Callable[[int | Fraction], str] =
     rounded = POLICY.round(rate.drop_rate_per_min, "gtt/min")
     if isinstance(rounded, Rounded):
         return quantity(rounded.value, "gtt/min", say)
-    return "less than one drop a minute"
+    return worded("less than one drop a minute")
 
 
 def _ordered_rate_words(rate: e.RateComputed) -> str:
     """The rate of the order, rounded once."""
     rounded = POLICY.round(rate.rate_ml_per_h, "mL/h")
-    return quantity(rounded.value, "mL/h", twice) if isinstance(rounded, Rounded) else "almost nothing"
+    if isinstance(rounded, Rounded):
+        return quantity(rounded.value, "mL/h", twice)
+    return worded("almost nothing")
 
 
 def seconds_per_drop_words(rate: e.RateComputed) -> str:
     """Seconds from drop to drop."""
     rounded = POLICY.round(seconds_per_drop(rate.drop_rate_per_min), "s")
-    return quantity(rounded.value, "s") if isinstance(rounded, Rounded) else "moment"
+    return quantity(rounded.value, "s") if isinstance(rounded, Rounded) else worded("moment")
 
 
 def count_15_words(rate: e.RateComputed) -> str:
     """Whole drops in a quarter of a minute; two numbers where the rate lies between."""
     low, high = whole_drops(drops_in(Fraction(15), rate.drop_rate_per_min))
-    return f"{spoken(low)} drops" if low == high else f"{spoken(low)} or {spoken(high)} drops"
+    if low == high:
+        return worded("{number} drops", number=spoken(low))
+    return worded("{low} or {high} drops", low=spoken(low), high=spoken(high))
 
 
 def filled(text: str, session: Session) -> str:
@@ -92,21 +99,15 @@ class _Places(dict[str, str]):
     """A place without a value is said as open."""
 
     def __missing__(self, key: str) -> str:
-        return f"{key.replace('_', ' ')} open"
+        return worded("{key} open", key=key.replace("_", " "))
 
 
-_ALOUD = (
-    (" mL/h", " millilitres an hour"),
-    (" gtt/min", " drops a minute"),
-    (" gtt/mL", " drops a millilitre"),
-    (" mL", " millilitres"),
-    (" min", " minutes"),
-)
+_ALOUD = ("mL/h", "gtt/min", "gtt/mL", "mL", "min")
 
 
 def aloud(text: str) -> str:
     """Units as they are spoken, in a sentence that was written."""
-    for unit, words in _ALOUD:
+    for unit in _ALOUD:
         for end in (" ", ".", ",", ":"):
-            text = text.replace(unit + end, words + end)
+            text = text.replace(f" {unit}{end}", f" {unit_words(unit)}{end}")
     return text

@@ -13,10 +13,13 @@ from handsfree.care.practice.session import Practice
 from handsfree.care.practice.standards import standards
 from handsfree.care.practice.terms import Level, Telling
 from handsfree.say.numbers import spoken
-from handsfree.say.quantities import duration
+from handsfree.say.quantities import counted, duration
 from handsfree.say.wording import TROUBLES
+from handsfree.say.wording_keys import called
+from handsfree.say.wording_left import first_of
 from handsfree.say.wording_told import Examples
 from handsfree.say.wording_values import capital
+from handsfree.words import worded
 
 MOST_NAMED = 4
 """How many steps or errors are named in one breath."""
@@ -39,32 +42,32 @@ def what_failed(failure: Failure, session: Practice) -> str:
     at, because = named(failure.step), failure.because
     rule = next((one for one in standards(session.checklist) if one.name == failure.rule), None)
     if failure.rule == MISSED:
-        return f"{capital(at)} was missed."
+        return worded("{at} was missed.", at=capital(at))
     if rule is not None and rule.step:
-        return f"{capital(at)} before {named(because)}."
+        return worded("{at} before {because}.", at=capital(at), because=named(because))
     if rule is not None:
         return _stretch(failure)
     if session.checklist.fault_to_meet(failure.rule) is not None:
-        return f"Not met: {because}"
+        return worded("Not met: {because}", because=because)
     if failure.rule.endswith("_then"):
-        return f"{capital(at)} before {named(because)}."
+        return worded("{at} before {because}.", at=capital(at), because=named(because))
     return f"{capital(at)}: {_WRONG[because]}."
 
 
 def _stretch(failure: Failure) -> str:
     name = named(failure.rule)
     if failure.because == "not in between":
-        return f"{capital(name)}: {named(failure.step)} came in between."
-    return f"{capital(name)}: {failure.because}."
+        return worded("{name}: {step} came in between.", name=capital(name), step=named(failure.step))
+    return f"{capital(name)}: {called(failure.because)}."
 
 
 _WRONG: Mapping[str, str] = MappingProxyType(
     {
-        "out_of_date": "it is out of date",
-        "differs": "it is not the one that was ordered",
-        "clash": "it was to be avoided",
-        "attempts": "so many attempts were not counted",
-        "disagrees": "what was read does not fit together",
+        "out_of_date": worded("it is out of date"),
+        "differs": worded("it is not the one that was ordered"),
+        "clash": worded("it was to be avoided"),
+        "attempts": worded("so many attempts were not counted"),
+        "disagrees": worded("what was read does not fit together"),
     }
 )
 
@@ -77,11 +80,12 @@ def named(step: str) -> str:
 def result(marking: Marking, session: Practice) -> str:
     """The run in three sentences: critical errors alone; steps; time and help."""
     done = marking.of(Verdict.DONE, Verdict.PROMPTED, Verdict.OUT_OF_ORDER)
-    steps = f"{capital(spoken(len(done)))} of {spoken(len(marking.steps))} steps were done"
+    number, of = capital(spoken(len(done))), spoken(len(marking.steps))
+    steps = worded("{number} of {of} steps were done", number=number, of=of)
     others = (
-        ("missed", Verdict.MISSED),
-        ("out of order", Verdict.OUT_OF_ORDER),
-        ("not seen", Verdict.NOT_SEEN),
+        (worded("missed"), Verdict.MISSED),
+        (worded("out of order"), Verdict.OUT_OF_ORDER),
+        (worded("not seen"), Verdict.NOT_SEEN),
     )
     lists = [f"{word}: {_names(one.step for one in marking.of(verdict))}" for word, verdict in others]
     told = "; ".join((steps, *(text for text in lists if not text.endswith(": "))))
@@ -92,22 +96,21 @@ def _critical(marking: Marking, session: Practice) -> str:
     errors = [one for one in marking.critical if one.rule != MISSED]
     left_out = [one for one in marking.critical if one.rule == MISSED]
     what = dict.fromkeys(what_failed(one, session).rstrip(".").lower() for one in errors)
-    told = [f"{_counted(len(errors), 'critical error')}: {_listed(what)}"] if errors else []
+    told = []
+    if errors:
+        number = counted(len(errors), worded("critical error"), worded("critical errors"))
+        told.append(f"{number}: {_listed(what)}")
     if left_out:
-        names = _names(one.step for one in left_out)
-        told.append(f"{_counted(len(left_out), 'critical step')} not done: {names}")
-    return f"{capital('; '.join(told) or 'no critical error')}."
-
-
-def _counted(number: int, what: str) -> str:
-    return f"{spoken(number)} {what}{'' if number == 1 else 's'}"
+        number = counted(len(left_out), worded("critical step not done"), worded("critical steps not done"))
+        told.append(f"{number}: {_names(one.step for one in left_out)}")
+    return f"{capital('; '.join(told) or worded('no critical error'))}."
 
 
 def _time(marking: Marking, session: Practice) -> str:
-    ended = session.ended or session.started
+    lasted_s = int(((session.ended or session.started) - session.started).total_seconds())
     cues = len(marking.cues)
-    help_ = "no cue" if not cues else "one cue" if cues == 1 else f"{spoken(cues)} cues"
-    return f"{capital(duration(int((ended - session.started).total_seconds())))}, with {help_}."
+    help_ = counted(cues, worded("cue"), worded("cues")) if cues else worded("no cue")
+    return worded("{time}, with {help}.", time=capital(duration(lasted_s)), help=help_)
 
 
 def _names(steps: Iterable[str]) -> str:
@@ -115,31 +118,32 @@ def _names(steps: Iterable[str]) -> str:
 
 
 def _listed(names: Iterable[str]) -> str:
-    every = list(names)
-    more = f", and {spoken(len(every) - MOST_NAMED)} more" if len(every) > MOST_NAMED else ""
-    return ", ".join(every[:MOST_NAMED]) + more
+    return first_of(list(names), MOST_NAMED)
 
 
 def _started(event: e.SessionStarted, session: Practice) -> str:
     level = session.terms.level
     help_ = {
-        Level.GUIDED: "I say each step.",
-        Level.PROMPTED: "I give a cue where you wait.",
-        Level.SILENT: "I am silent. Say cue for help.",
+        Level.GUIDED: worded("I say each step."),
+        Level.PROMPTED: worded("I give a cue where you wait."),
+        Level.SILENT: worded("I am silent. Say cue for help."),
     }[level]
-    return " ".join((f"Practice: {session.checklist.title}.", *session.checklist.cautions, help_))
+    title = worded("Practice: {title}.", title=session.checklist.title)
+    return " ".join((title, *session.checklist.cautions, help_))
 
 
 def _cue(event: e.CueGiven, session: Practice) -> str:
     step = session.checklist.step(event.step)
     phase = next(one.title for one in session.checklist.phases if one.name == step.phase)
-    nudge = step.nudge or f"Look at: {phase}. Something is open there."
+    nudge = step.nudge or worded("Look at: {phase}. Something is open there.", phase=phase)
     what = to_do(step.do)
     return {1: nudge, 2: what}.get(event.rung, f"{what} {reason(step.why)}".strip())
 
 
 def _missed(event: e.MissedTold, session: Practice) -> str:
-    return f"Missed so far: {_names(event.steps)}." if event.steps else "Nothing was missed so far."
+    if not event.steps:
+        return worded("Nothing was missed so far.")
+    return worded("Missed so far: {steps}.", steps=_names(event.steps))
 
 
 def _broken(event: e.RuleBroken, session: Practice) -> str:
@@ -148,7 +152,7 @@ def _broken(event: e.RuleBroken, session: Practice) -> str:
     failures = session.marking(event.at).failures
     key = (event.rule, event.step, event.at)
     failure = next((one for one in failures if (one.rule, one.step, one.at) == key), None)
-    return f"Critical. {broken_rule(failure, session)}" if failure else ""
+    return worded("Critical. {wrong}", wrong=broken_rule(failure, session)) if failure else ""
 
 
 def _fault(event: e.FaultSet, session: Practice) -> str:
@@ -161,9 +165,9 @@ def _told(event: e.Told, session: Practice) -> str:
         case "where":
             return _where(session)
         case "complete":
-            return "Every step was said. Say end session to finish."
+            return worded("Every step was said. Say end session to finish.")
         case "nothing_to_undo":
-            return "There is nothing to take back."
+            return worded("There is nothing to take back.")
         case _:
             return ""
 
@@ -175,17 +179,19 @@ def _where(session: Practice) -> str:
     place = phases.index(session.checklist.step(last).phase)
     title = session.checklist.phases[place].title
     applying = sum(map(sheet.applies, session.checklist.steps))
-    return (
-        f"{title}, part {spoken(place + 1)} of {spoken(len(phases))}. {_so_many(len(sheet.done), applying)}"
-    )
+    number, of = spoken(place + 1), spoken(len(phases))
+    part = worded("{title}, part {number} of {of}.", title=title, number=number, of=of)
+    return f"{part} {_so_many(len(sheet.done), applying)}"
 
 
 def _so_many(done: int, of: int) -> str:
-    return f"{capital(spoken(done))} of {spoken(of)} steps were said."
+    return worded("{done} of {of} steps were said.", done=capital(spoken(done)), of=spoken(of))
 
 
 def _opened(event: e.StepOpened, session: Practice) -> str:
-    return to_do(session.checklist.step(event.step).do) if event.step else "Say end session to finish."
+    if not event.step:
+        return worded("Say end session to finish.")
+    return to_do(session.checklist.step(event.step).do)
 
 
 def _ended(event: e.SessionEnded, session: Practice) -> str:
@@ -204,7 +210,9 @@ def _says(text: str) -> Callable[[e.Event, Practice], str]:
 _SENTENCES: Mapping[type, Callable[..., str]] = MappingProxyType(
     {
         e.SessionStarted: _started,
-        e.SessionResumed: lambda event, session: f"Going on with practice: {session.checklist.title}.",
+        e.SessionResumed: lambda event, session: worded(
+            "Going on with practice: {title}.", title=session.checklist.title
+        ),
         e.SessionEnded: _ended,
         e.StepOpened: _opened,
         e.CueGiven: _cue,
@@ -213,9 +221,9 @@ _SENTENCES: Mapping[type, Callable[..., str]] = MappingProxyType(
         e.RuleBroken: _broken,
         e.FaultSet: _fault,
         e.EmergencyRaised: _emergency,
-        e.EndAsked: _says("End the practice? Say yes end it, or wrong."),
-        e.EndDropped: _says("Going on."),
-        e.Undone: _says("Taken back."),
+        e.EndAsked: _says(worded("End the practice? Say yes end it, or wrong.")),
+        e.EndDropped: _says(worded("Going on.")),
+        e.Undone: _says(worded("Taken back.")),
         e.Told: _told,
         e.CommandRefused: lambda event, session: event.why,
         e.SoundTroubled: lambda event, session: TROUBLES[event.trouble],

@@ -19,6 +19,7 @@ from handsfree.say.numbers import doubled, spoken
 from handsfree.say.quantities import duration, quantity
 from handsfree.say.wording_places import aloud
 from handsfree.say.wording_values import capital
+from handsfree.words import worded
 
 MOST_WORDS = 40
 """In one breath; what does not fit is in the record, and on paper from the keyboard."""
@@ -51,7 +52,7 @@ def _fitting(first: str, others: Iterable[str]) -> str:
 
 def _told(question: Question) -> str:
     """What was understood, so that who asked hears a wrong number."""
-    return ", ".join(_TOLD.get(name, "{}").format(_part(question, name)) for name in question.told)
+    return ", ".join(_TOLD.get(name, "{part}").format(part=_part(question, name)) for name in question.told)
 
 
 def _part(question: Question, name: str) -> str:
@@ -59,39 +60,41 @@ def _part(question: Question, name: str) -> str:
         return _NAMES[name].get(question.named(name), question.named(name))
     if name == "count":
         drops, over_s = question.named(name).split("/")
-        return f"{doubled(int(drops))} drops in {spoken(int(over_s))} seconds"
+        return worded(
+            "{drops} drops in {seconds} seconds", drops=doubled(int(drops)), seconds=spoken(int(over_s))
+        )
     measure = question.measure(name)
     assert measure is not None
     if measure.unit != "min":
         return _said(measure.value, measure.unit)
-    return hours_and_minutes(measure.value, _said) or "a moment"
+    return hours_and_minutes(measure.value, _said) or worded("a moment")
 
 
 _TOLD: Mapping[str, str] = MappingProxyType(
     {
-        "time": "over {}",
-        "rate": "at {}",
-        "bag": "in {}",
-        "since": "burnt {} ago",
-        "given": "{} given",
-        "left": "{} left",
-        "time left": "{} to go",
+        "time": worded("over {part}"),
+        "rate": worded("at {part}"),
+        "bag": worded("in {part}"),
+        "since": worded("burnt {part} ago"),
+        "given": worded("{part} given"),
+        "left": worded("{part} left"),
+        "time left": worded("{part} to go"),
     }
 )
 
 _NAMES: Mapping[str, Mapping[str, str]] = MappingProxyType(
     {
         "formula": {
-            "parkland": "Parkland",
-            "rule-of-ten": "rule of ten",
-            "us-army": "U S army",
-            "aba": "American burn",
-            "aba-electrical": "electrical",
-            "rcem-2": "college two",
-            "rcem-3": "college three",
-            "rcem-4": "college four",
+            "parkland": worded("Parkland"),
+            "rule-of-ten": worded("rule of ten"),
+            "us-army": worded("U S army"),
+            "aba": worded("American burn"),
+            "aba-electrical": worded("electrical"),
+            "rcem-2": worded("college two"),
+            "rcem-3": worded("college three"),
+            "rcem-4": worded("college four"),
         },
-        "method": {"hourly": "by the hour", "daily": "by the day"},
+        "method": {"hourly": worded("by the hour"), "daily": worded("by the day")},
         "name": {},
         "patient": {},
         "dose unit": {},
@@ -101,25 +104,25 @@ _NAMES: Mapping[str, Mapping[str, str]] = MappingProxyType(
 
 _MISSING: Mapping[str, str] = MappingProxyType(
     {
-        "volume": "What volume?",
-        "time": "Over what time, or at what rate?",
-        "rate": "At what rate?",
-        "drop rate": "How many drops a minute?",
-        "drop factor": "How many drops a millilitre has the set?",
-        "count": "How many drops, in how many seconds?",
-        "left": "How much is left?",
-        "time left": "How much time is left?",
-        "dose": "What dose?",
-        "drug": "How much of the drug, in what volume?",
-        "bag": "In what volume?",
-        "want": "How much of the drug is wanted?",
-        "weight": "What weight?",
-        "method": "By the hour, or by the day? They do not give the same.",
-        "percent": "How many percent?",
-        "formula": "Parkland, rule of ten, U S army, American burn, or college two, three or four?",
-        "since": "How long ago was the burn?",
-        "given": "How much was given since the burn?",
-        "volume per kg": "How many millilitres a kilogram are ordered?",
+        "volume": worded("What volume?"),
+        "time": worded("Over what time, or at what rate?"),
+        "rate": worded("At what rate?"),
+        "drop rate": worded("How many drops a minute?"),
+        "drop factor": worded("How many drops a millilitre has the set?"),
+        "count": worded("How many drops, in how many seconds?"),
+        "left": worded("How much is left?"),
+        "time left": worded("How much time is left?"),
+        "dose": worded("What dose?"),
+        "drug": worded("How much of the drug, in what volume?"),
+        "bag": worded("In what volume?"),
+        "want": worded("How much of the drug is wanted?"),
+        "weight": worded("What weight?"),
+        "method": worded("By the hour, or by the day? They do not give the same."),
+        "percent": worded("How many percent?"),
+        "formula": worded("Parkland, rule of ten, U S army, American burn, or college two, three or four?"),
+        "since": worded("How long ago was the burn?"),
+        "given": worded("How much was given since the burn?"),
+        "volume per kg": worded("How many millilitres a kilogram are ordered?"),
     }
 )
 """By what a question lacks, how it is asked for."""
@@ -127,9 +130,10 @@ _MISSING: Mapping[str, str] = MappingProxyType(
 
 def _finish(event: e.FinishTold, session: Session, _: object) -> str:
     when = clock_words(session.local(event.ends).time())
-    left = duration(event.left_s // 60 * 60) if event.left_s >= 60 else "less than a minute"
-    how = "By the rate" if event.running else "Started now"
-    return f"{how} it ends at {when}, in {left}."
+    left = duration(event.left_s // 60 * 60) if event.left_s >= 60 else worded("less than a minute")
+    if event.running:
+        return worded("By the rate it ends at {when}, in {left}.", when=when, left=left)
+    return worded("Started now it ends at {when}, in {left}.", when=when, left=left)
 
 
 QUESTION_SENTENCES: Mapping[type, Callable[..., str]] = MappingProxyType(
@@ -137,7 +141,7 @@ QUESTION_SENTENCES: Mapping[type, Callable[..., str]] = MappingProxyType(
         e.QuestionAnswered: _answered,
         e.QuestionLacking: lambda event, session, _: _MISSING[event.lacks],
         e.QuestionRefused: lambda event, session, _: aloud(event.why),
-        e.QuestionDropped: lambda event, session, _: "" if event.why == "lapsed" else "Never mind.",
+        e.QuestionDropped: lambda event, session, _: "" if event.why == "lapsed" else worded("Never mind."),
         e.FinishTold: _finish,
     }
 )

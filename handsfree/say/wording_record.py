@@ -10,6 +10,7 @@ from handsfree.say.wording_left import MOST_CHOICES, left
 from handsfree.say.wording_places import drop_rate_words
 from handsfree.say.wording_reminders import reminder_words
 from handsfree.say.wording_values import capital, value_words
+from handsfree.words import worded
 
 _ORDER = ("fluid", "volume", "infusion_time", "rate")
 _LINE = ("gauge", "site")
@@ -24,16 +25,16 @@ def spoken_record(session: Session) -> str:
 
 
 def _sentences(session: Session) -> Iterator[str]:
-    yield from _list("Ordered", _values(session, _ORDER))
+    yield from _list(worded("Ordered"), _values(session, _ORDER))
     if session.rate is not None:
-        yield f"Rate: {drop_rate_words(session.rate, doubled)}."
-    yield from _list("Line", _values(session, _LINE))
+        yield worded("Rate: {rate}.", rate=drop_rate_words(session.rate, doubled))
+    yield from _list(worded("Line"), _values(session, _LINE))
     if session.attempts:
         yield f"{capital(value_words('attempts', str(session.attempts)))}."
     out = [step.name for step in session.checklist.steps if session.mark(step.name).state is State.SKIPPED]
-    yield from _list("Left out", [name.replace("_", " ") for name in out[:MOST_CHOICES]])
+    yield from _list(worded("Left out"), [name.replace("_", " ") for name in out[:MOST_CHOICES]])
     waiting = dict.fromkeys(reminder_words(one.kind, one.name).name for one in session.latched())
-    yield from _list("Not answered", list(waiting))
+    yield from _list(worded("Not answered"), list(waiting))
 
 
 def _list(head: str, parts: list[str]) -> Iterator[str]:

@@ -15,6 +15,7 @@ from handsfree.say.numbers import doubled, twice
 from handsfree.say.quantities import duration, quantity
 from handsfree.say.wording_left import still_open
 from handsfree.say.wording_values import capital
+from handsfree.words import worded
 
 LATE_S = 60
 """A reminder that is said so much after it was due says how late it is."""
@@ -31,52 +32,81 @@ class Words:
 
 _WORDS: Mapping[str, Words] = MappingProxyType(
     {
-        "bag_empty": Words("bag empty", "Look at the bag, close the clamp or change it.", "bag changed"),
+        "bag_empty": Words(
+            worded("bag empty"),
+            worded("Look at the bag, close the clamp or change it."),
+            worded("bag changed"),
+        ),
         "site": Words(
-            "site check",
-            "Look, feel and ask: swelling, leak, cold, pale, numb, red, painful.",
-            "site's fine, or what is wrong",
+            worded("site check"),
+            worded("Look, feel and ask: swelling, leak, cold, pale, numb, red, painful."),
+            worded("site's fine, or what is wrong"),
         ),
-        "bag_low": Words("bag nearly empty", "Fetch the next one.", "next bag is ready"),
-        "recount": Words("count the drops", "Do not move the clamp while you count.", "how many in sixty"),
+        "bag_low": Words(
+            worded("bag nearly empty"), worded("Fetch the next one."), worded("next bag is ready")
+        ),
+        "recount": Words(
+            worded("count the drops"),
+            worded("Do not move the clamp while you count."),
+            worded("how many in sixty"),
+        ),
         "emergency_line": Words(
-            "emergency line", "It went in without asepsis: ask who replaces it.", "emergency line judged"
+            worded("emergency line"),
+            worded("It went in without asepsis: ask who replaces it."),
+            worded("emergency line judged"),
         ),
-        "hang": Words("bag hung long", "Ask local protocol whether it is to be changed.", "bag changed"),
-        "tubing": Words("tubing", "Its time is over: change it.", "tubing changed"),
-        "tubing_may": Words("tubing", "From now on it may be changed; before, it need not.", "reminder done"),
-        "catheter": Words("catheter", "Judge whether it is still needed, and well.", "catheter stays"),
+        "hang": Words(
+            worded("bag hung long"),
+            worded("Ask local protocol whether it is to be changed."),
+            worded("bag changed"),
+        ),
+        "tubing": Words(worded("tubing"), worded("Its time is over: change it."), worded("tubing changed")),
+        "tubing_may": Words(
+            worded("tubing"),
+            worded("From now on it may be changed; before, it need not."),
+            worded("reminder done"),
+        ),
+        "catheter": Words(
+            worded("catheter"),
+            worded("Judge whether it is still needed, and well."),
+            worded("catheter stays"),
+        ),
     }
 )
 
 
 def reminder_words(kind: str, name: str) -> Words:
     """What a reminder is called, what is to be done, and what answers it. name: of the user's own."""
-    return _WORDS.get(kind) or Words(name or "your timer", "", "timer done")
+    return _WORDS.get(kind) or Words(name or worded("your timer"), "", worded("timer done"))
 
 
 def _due(event: e.ReminderDue, session: Session, examples: Mapping[str, str]) -> str:
     """Once what to do; the second time since when; from the third time on a warning, with what to say."""
     words = reminder_words(event.kind, event.name)
     late = duration(event.late_s // 60 * 60) if event.late_s >= LATE_S else ""
-    when = _bag_lasts(event, session) if event.kind == "bag_low" else late and f"{capital(late)} late."
+    when = late and worded("{time} late.", time=capital(late))
+    if event.kind == "bag_low":
+        when = _bag_lasts(event, session)
+    answer = worded("Say {answer}.", answer=words.answer)
     parts: tuple[str, ...]
     match event.times:
         case 1:
             parts = (f"{capital(words.name)}.", when, words.act)
         case 2:
             by_steps = _by_steps(event.kind, session, examples)
-            parts = (f"Again: {words.name}.", when, words.act, f"Say {words.answer}.", by_steps)
+            parts = (worded("Again: {name}.", name=words.name), when, words.act, answer, by_steps)
         case _:
-            put_off = "Or say: again in ten minutes."
-            parts = (f"Warning. {capital(words.name)}, not answered.", when, f"Say {words.answer}.", put_off)
+            put_off = worded("Or say: again in ten minutes.")
+            warning = worded("Warning. {name}, not answered.", name=capital(words.name))
+            parts = (warning, when, answer, put_off)
     return " ".join(part for part in parts if part)
 
 
 def _by_steps(kind: str, session: Session, examples: Mapping[str, str]) -> str:
     """The checklist that answers a reminder is offered by its words, where it may begin now."""
     answering = [one.name for one in beginnable(session) if one.begin and kind in one.begin.answers]
-    return next((f"Or step by step: {examples[name]}." for name in answering if name in examples), "")
+    said = next((examples[name] for name in answering if name in examples), "")
+    return said and worded("Or step by step: {said}.", said=said)
 
 
 def _bag_lasts(event: e.ReminderDue, session: Session) -> str:
@@ -84,7 +114,7 @@ def _bag_lasts(event: e.ReminderDue, session: Session) -> str:
     if session.bag is None:
         return ""
     left_s = int((session.bag.empty_at() - event.due).total_seconds()) - event.late_s
-    return f"Empty in {_about(left_s)}." if left_s >= 60 else ""
+    return worded("Empty in {time}.", time=_about(left_s)) if left_s >= 60 else ""
 
 
 def _about(seconds: int) -> str:
@@ -98,49 +128,63 @@ def _about(seconds: int) -> str:
 def _set(event: e.ReminderSet, session: Session, _: object) -> str:
     if not event.after_s:
         return ""
-    kept = " What it is for is kept as sound." if event.sound else ""
-    return f"In {_about(event.after_s)}: {reminder_words(event.kind, event.name).name}.{kept}"
+    name = reminder_words(event.kind, event.name).name
+    kept = [worded("What it is for is kept as sound.")] if event.sound else []
+    return " ".join([worded("In {time}: {name}.", time=_about(event.after_s), name=name), *kept])
 
 
 def _answered(event: e.ReminderAnswered, session: Session, _: object) -> str:
     if event.how == "found":
         return ""
-    done = "Not needed" if event.how == "not needed" else "Done"
-    return f"{done}: {reminder_words(event.kind, event.name).name}."
+    name = reminder_words(event.kind, event.name).name
+    if event.how == "not needed":
+        return worded("Not needed: {name}.", name=name)
+    return worded("Done: {name}.", name=name)
 
 
 def _postponed(event: e.ReminderPostponed, session: Session, _: object) -> str:
-    return f"Later: {reminder_words(event.kind, event.name).name}."
+    return worded("Later: {name}.", name=reminder_words(event.kind, event.name).name)
 
 
 def _upcoming(event: e.UpcomingTold, session: Session, _: object) -> str:
     if not event.kind:
         return _no_reminder(session)
-    return _when(event) if event.left_s <= -60 else f"Next: {_when(event)}"
+    return _when(event) if event.left_s <= -60 else worded("Next: {when}", when=_when(event))
 
 
 def _no_reminder(session: Session) -> str:
     """Of several lines, of the one at hand: another may have one."""
-    return f"No reminder is set for {session.name}." if session.others else "No reminder is set."
+    if session.others:
+        return worded("No reminder is set for {line}.", line=session.name)
+    return worded("No reminder is set.")
 
 
 def _when(event: e.UpcomingTold) -> str:
     name = capital(reminder_words(event.kind, event.name).name)
     if event.left_s >= 60:
-        return f"{name} in {_about(event.left_s)}."
-    return f"{name} now." if event.left_s > -60 else f"{name} is due since {_about(-event.left_s)}."
+        return worded("{name} in {time}.", name=name, time=_about(event.left_s))
+    if event.left_s > -60:
+        return worded("{name} now.", name=name)
+    return worded("{name} is due since {time}.", name=name, time=_about(-event.left_s))
 
 
 def _level(event: e.LevelReported, session: Session, _: object) -> str:
-    left = capital(quantity(event.left_ml, "mL", twice))
-    return f"{left} left. Empty in {_about(event.left_s)}." if event.left_s else "The bag is empty."
+    if not event.left_s:
+        return worded("The bag is empty.")
+    volume = capital(quantity(event.left_ml, "mL", twice))
+    return worded("{volume} left. Empty in {time}.", volume=volume, time=_about(event.left_s))
 
 
 def _bag(event: e.BagTold, session: Session, _: object) -> str:
-    given = f"About {_whole_ml(event.given_ml)} in. " if event.given_ml is not None else ""
-    if not event.left_s:
-        return f"{given}By the rate, the bag is empty. Look at it."
-    return f"{given}By the rate, about {_whole_ml(event.left_ml)} left. Empty in {_about(event.left_s)}."
+    told = []
+    if event.given_ml is not None:
+        told.append(worded("About {volume} in.", volume=_whole_ml(event.given_ml)))
+    if event.left_s:
+        left, time = _whole_ml(event.left_ml), _about(event.left_s)
+        told.append(worded("By the rate, about {volume} left. Empty in {time}.", volume=left, time=time))
+    else:
+        told.append(worded("By the rate, the bag is empty. Look at it."))
+    return " ".join(told)
 
 
 def _whole_ml(volume_ml: Fraction) -> str:
@@ -159,15 +203,20 @@ def _reminders(event: e.RemindersTold, session: Session, _: object) -> str:
 
 def _problems(event: e.ProblemsTold, session: Session, _: object) -> str:
     told = [
-        f"{capital(one.finding.replace('_', ' '))} at {clock_words(session.local(one.at).time())}."
+        worded(
+            "{finding} at {time}.",
+            finding=capital(one.finding.replace("_", " ")),
+            time=clock_words(session.local(one.at).time()),
+        )
         for one in event.found[-MOST_TOLD:]
     ]
     still = [still_open(event.open_steps)] if event.open_steps else []
-    return " ".join((*told, *still)) or "No problem was reported."
+    return " ".join((*told, *still)) or worded("No problem was reported.")
 
 
 def _hung(event: e.BagHung, session: Session, _: object) -> str:
-    return f"New bag, {quantity(event.volume_ml, 'mL', twice)}. Set the drops again, and count."
+    volume = quantity(event.volume_ml, "mL", twice)
+    return worded("New bag, {volume}. Set the drops again, and count.", volume=volume)
 
 
 REMINDER_SENTENCES: Mapping[type, Callable[..., str]] = MappingProxyType(
@@ -182,18 +231,20 @@ REMINDER_SENTENCES: Mapping[type, Callable[..., str]] = MappingProxyType(
         e.RemindersTold: _reminders,
         e.ProblemsTold: _problems,
         e.BagHung: _hung,
-        e.TubingChanged: lambda event, session, _: "New tubing.",
-        e.CaseTold: lambda event, session, _: f"Noted: {_CASES.get(event.case, event.case)}.",
+        e.TubingChanged: lambda event, session, _: worded("New tubing."),
+        e.CaseTold: lambda event, session, _: worded(
+            "Noted: {case}.", case=_CASES.get(event.case, event.case)
+        ),
     }
 )
 """What each kind of event about reminders says; those not named here say nothing."""
 
 _CASES: Mapping[str, str] = MappingProxyType(
     {
-        "watched": "to be watched closely",
-        "emergency": "emergency line",
-        "additive": "a drug was added",
-        "nutrition": "nutrition into the vein",
-        "intraosseous": "intraosseous line",
+        "watched": worded("to be watched closely"),
+        "emergency": worded("emergency line"),
+        "additive": worded("a drug was added"),
+        "nutrition": worded("nutrition into the vein"),
+        "intraosseous": worded("intraosseous line"),
     }
 )

@@ -13,6 +13,7 @@ from handsfree.say.wording_left import MOST_CHOICES, left
 from handsfree.say.wording_places import filled
 from handsfree.say.wording_record import spoken_record
 from handsfree.say.wording_values import capital
+from handsfree.words import worded
 
 Examples = Mapping[str, str]
 """By grammar rule: a sentence that can be said now."""
@@ -23,12 +24,11 @@ def told(event: e.Told, session: Session, examples: Examples) -> str:
     step = session.checklist.step(session.step) if session.step else None
     match event.topic:
         case "how":
-            return filled((step.how or step.do) if step else "All steps are done.", session)
+            return filled(step.how or step.do, session) if step else worded("All steps are done.")
         case "why":
-            return filled(
-                (step.why or "No reason is given in this checklist.") if step else "All steps are done.",
-                session,
-            )
+            if step is None:
+                return worded("All steps are done.")
+            return filled(step.why, session) or worded("No reason is given in this checklist.")
         case "where":
             return _where(step, session)
         case "left" | "complete":
@@ -38,7 +38,7 @@ def told(event: e.Told, session: Session, examples: Examples) -> str:
         case "help" | "choices":
             return _help(session, examples)
         case "nothing_to_undo":
-            return "There is nothing to take back."
+            return worded("There is nothing to take back.")
         case _:
             return ""
 
@@ -46,12 +46,13 @@ def told(event: e.Told, session: Session, examples: Examples) -> str:
 def _where(step: Step | None, session: Session) -> str:
     whose = f"{capital(session.name)}. " if session.name else ""
     if step is None:
-        return f"{whose}All steps are done."
+        return whose + worded("All steps are done.")
     phases = [phase.name for phase in session.checklist.phases]
     title = next(phase.title for phase in session.checklist.phases if phase.name == step.phase)
-    number = f"{spoken(phases.index(step.phase) + 1)} of {spoken(len(phases))}"
+    number, of = spoken(phases.index(step.phase) + 1), spoken(len(phases))
     over = f"{session.checklist.title}. " if session.under else ""
-    return f"{whose}{over}Phase {number}, {title}. {filled(step.do, session)}"
+    phase = worded("Phase {number} of {of}, {title}.", number=number, of=of, title=title)
+    return f"{whose}{over}{phase} {filled(step.do, session)}"
 
 
 def _help(session: Session, examples: Examples) -> str:
@@ -60,7 +61,7 @@ def _help(session: Session, examples: Examples) -> str:
     asked = step if session.mode in (Mode.WALKING, Mode.STOPPED) else None
     own = asked.rules if asked else ()
     said = [examples[rule] for rule in (*own, *_USEFUL) if rule in examples and _helps(rule, step, session)]
-    return f"You can say: {', '.join(dict.fromkeys(said[:MOST_CHOICES]))}."
+    return worded("You can say: {said}.", said=", ".join(dict.fromkeys(said[:MOST_CHOICES])))
 
 
 def _helps(rule: str, step: Step | None, session: Session) -> bool:

@@ -9,7 +9,8 @@ from types import MappingProxyType
 
 from handsfree.say.calendar import day_words, month_words
 from handsfree.say.numbers import doubled, spoken
-from handsfree.say.quantities import duration, quantity
+from handsfree.say.quantities import counted, duration, quantity
+from handsfree.words import worded
 
 
 def value_words(kind: str, value: str, say: Callable[[int | Fraction], str] = doubled) -> str:
@@ -19,7 +20,7 @@ def value_words(kind: str, value: str, say: Callable[[int | Fraction], str] = do
 
 
 def _gauge(value: str, say: Callable[[int | Fraction], str]) -> str:
-    return f"{' or '.join(say(int(one)) for one in value.split('/'))} gauge"
+    return worded("{gauges} gauge", gauges=worded(" or ").join(say(int(one)) for one in value.split("/")))
 
 
 def _expiry(value: str, say: Callable[[int | Fraction], str]) -> str:
@@ -30,13 +31,13 @@ def _expiry(value: str, say: Callable[[int | Fraction], str]) -> str:
 
 def _count(value: str, say: Callable[[int | Fraction], str]) -> str:
     drops, over_s = value.split("/")
-    return f"{say(int(drops))} drops in {spoken(int(over_s))} seconds"
+    return worded("{drops} drops in {seconds} seconds", drops=say(int(drops)), seconds=spoken(int(over_s)))
 
 
 def _fluid(value: str, say: Callable[[int | Fraction], str]) -> str:
     del say
     return " ".join(
-        spoken(Fraction(word)) if word[0].isdigit() else "percent" if word == "%" else word
+        spoken(Fraction(word)) if word[0].isdigit() else worded("percent") if word == "%" else word
         for word in value.split()
     )
 
@@ -44,8 +45,20 @@ def _fluid(value: str, say: Callable[[int | Fraction], str]) -> str:
 def _minutes(value: str, say: Callable[[int | Fraction], str]) -> str:
     minutes = Fraction(value)
     if minutes % 60 == 0:
-        return f"over {quantity(minutes / 60, 'h', say)}"
-    return f"over {duration(int(minutes * 60))}"
+        return worded("over {time}", time=quantity(minutes / 60, "h", say))
+    return worded("over {time}", time=duration(int(minutes * 60)))
+
+
+def _allergies(value: str, say: Callable[[int | Fraction], str]) -> str:
+    del say
+    if value == "none":
+        return worded("no allergies")
+    return worded("allergic to {what}", what=value.replace(",", worded(" and")))
+
+
+def _limb(value: str, say: Callable[[int | Fraction], str]) -> str:
+    del say
+    return worded("no arm to avoid") if value == "none" else worded("avoid the {limb}", limb=value)
 
 
 def _in(unit: str) -> Callable[[str, Callable[[int | Fraction], str]], str]:
@@ -55,7 +68,7 @@ def _in(unit: str) -> Callable[[str, Callable[[int | Fraction], str]], str]:
 _VALUES: Mapping[str, Callable[[str, Callable[[int | Fraction], str]], str]] = MappingProxyType(
     {
         "volume": _in("mL"),
-        "rate": lambda value, say: f"at {quantity(Fraction(value), 'mL/h', say)}",
+        "rate": lambda value, say: worded("at {rate}", rate=quantity(Fraction(value), "mL/h", say)),
         "drop_factor": _in("gtt/mL"),
         "infusion_time": _minutes,
         "fluid": _fluid,
@@ -63,12 +76,10 @@ _VALUES: Mapping[str, Callable[[str, Callable[[int | Fraction], str]], str]] = M
         "gauge": _gauge,
         "expiry": _expiry,
         "count": _count,
-        "identity": lambda value, say: "tag taken" if value.startswith("tag") else value,
-        "allergies": lambda value, say: (
-            "no allergies" if value == "none" else f"allergic to {value.replace(',', ' and')}"
-        ),
-        "limb": lambda value, say: "no arm to avoid" if value == "none" else f"avoid the {value}",
-        "attempts": lambda value, say: f"{spoken(int(value))} attempt{'' if value == '1' else 's'}",
+        "identity": lambda value, say: worded("tag taken") if value.startswith("tag") else value,
+        "allergies": _allergies,
+        "limb": _limb,
+        "attempts": lambda value, say: counted(int(value), worded("attempt"), worded("attempts")),
     }
 )
 

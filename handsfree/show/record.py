@@ -15,13 +15,19 @@ from handsfree.care.checklist import Checklist
 from handsfree.care.infusion.rounding import POLICY
 from handsfree.care.reminders.reminder import OWN
 from handsfree.ports import Damage
+from handsfree.say.wording_keys import called
 from handsfree.say.wording_values import value_words
 from handsfree.say.wording_written import unverified
 from handsfree.show.debrief.marks import State
 from handsfree.show.debrief.run import Run
 from handsfree.show.record_drill import DRILL_ENTRIES
+from handsfree.words import worded
 
-USER, PROGRAM = "user", "program"
+USER, PROGRAM = worded("user"), worded("program")
+
+_COUNT, _ATTEMPT, _STOP = worded("count"), worded("attempt"), worded("stop")
+_SESSION, _CHECKLIST, _LINE = worded("session"), worded("checklist"), worded("line")
+_REMINDER, _COURSE, _BAG = worded("reminder"), worded("course"), worded("bag")
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,12 +57,12 @@ def entries(happened: Iterable[Whose], runs: Iterable[Run], damage: Iterable[Dam
     return (
         *_happened(happened),
         *(
-            Entry(None, PROGRAM, "left open", _plain(step.name), line=run.line, checklist=run.title)
+            Entry(None, PROGRAM, worded("left open"), called(step.name), line=run.line, checklist=run.title)
             for run in runs
             for step in run.steps
             if step.state in _NOT_DONE
         ),
-        *(Entry(None, PROGRAM, "lost", str(one)) for one in damage),
+        *(Entry(None, PROGRAM, worded("lost"), str(one)) for one in damage),
     )
 
 
@@ -78,9 +84,9 @@ def _happened(happened: Iterable[Whose]) -> Iterator[Entry]:
 def _found(event: e.Event, checklist: Checklist, heard: str) -> Found | None:
     match event:
         case e.FindingReported(name):
-            return (USER, "finding", _plain(name), heard)
+            return (USER, worded("finding"), called(name), heard)
         case e.EmergencyRaised(name):
-            return (USER, "emergency", _plain(name), heard)
+            return (USER, worded("emergency"), called(name), heard)
         case _:
             write = _WRITTEN.get(type(event))
             return write(event, checklist) if write else None
@@ -88,10 +94,6 @@ def _found(event: e.Event, checklist: Checklist, heard: str) -> Found | None:
 
 Found = tuple[str, ...]
 """Fields of an entry, from who on."""
-
-
-def _plain(name: str) -> str:
-    return name.replace("_", " ")
 
 
 def _figures(number: int | Fraction) -> str:
@@ -107,6 +109,10 @@ _AS_THEY_ARE = ("expiry", "fluid", "bag_fluid")
 """Kinds of value whose own text is plainer than the words."""
 
 
+def _names(steps: Iterable[str]) -> str:
+    return ", ".join(map(called, steps))
+
+
 def _note(*parts: str) -> str:
     return "; ".join(part for part in parts if part)
 
@@ -116,121 +122,141 @@ def _unverified(sound: str) -> str:
 
 
 def _late(seconds: int) -> str:
-    return f"{seconds} s late" if seconds >= 5 else ""
+    return worded("{seconds} s late", seconds=seconds) if seconds >= 5 else ""
 
 
 def _closed(event: e.StepClosed, checklist: Checklist) -> Found:
     step = checklist.step(event.step)
-    kind = "attempt" if step.attempt else "count" if event.kind == "count" else "check"
+    kind = _ATTEMPT if step.attempt else _COUNT if event.kind == "count" else worded("check")
     value = _value(event.kind, event.value) if event.kind else event.words
-    return (USER, kind, _plain(event.step), value, "read back, confirmed" if event.confirmed else "")
+    note = worded("read back, confirmed") if event.confirmed else ""
+    return (USER, kind, called(event.step), value, note)
 
 
 def _stop(event: e.StopRaised, _: Checklist) -> Found:
-    other = f"other: {_value(event.other_kind, event.other_value)}" if event.other_kind else ""
-    note = _note(_plain(event.ground), other)
-    return (PROGRAM, "stop", _plain(event.step), _value(event.kind, event.value), note)
+    note = called(event.ground)
+    if event.other_kind:
+        other = worded("other: {value}", value=_value(event.other_kind, event.other_value))
+        note = _note(note, other)
+    return (PROGRAM, _STOP, called(event.step), _value(event.kind, event.value), note)
 
 
 def _dropped(event: e.ProposalDropped, _: Checklist) -> Found | None:
-    return (USER, "read-back", "not confirmed", "", event.why)
+    return (USER, worded("read-back"), worded("not confirmed"), "", called(event.why))
 
 
 def _rate(event: e.RateComputed, _: Checklist) -> Found:
-    order = (
-        f"{POLICY.write(event.volume_ml, 'mL')} over {POLICY.write(event.time_min, 'min')}, "
-        f"{POLICY.write(event.drop_factor_per_ml, 'gtt/mL')}"
+    order = worded(
+        "{volume} over {time}, {drop_set}",
+        volume=POLICY.write(event.volume_ml, "mL"),
+        time=POLICY.write(event.time_min, "min"),
+        drop_set=POLICY.write(event.drop_factor_per_ml, "gtt/mL"),
     )
     rate = f"{POLICY.write(event.drop_rate_per_min, 'gtt/min')}, {POLICY.write(event.rate_ml_per_h, 'mL/h')}"
-    return (PROGRAM, "rate", "computed", rate, order)
+    return (PROGRAM, worded("rate"), worded("computed"), rate, order)
 
 
 def _counted(event: e.FlowCounted, _: Checklist) -> Found:
-    drops = f"{_figures(event.drops)} drops in {_figures(event.over_s)} s"
-    return (USER, "count", "off the order", drops, f"wanted {POLICY.write(event.wanted_per_min, 'gtt/min')}")
+    number, seconds = _figures(event.drops), _figures(event.over_s)
+    drops = worded("{number} drops in {seconds} s", number=number, seconds=seconds)
+    wanted = worded("wanted {rate}", rate=POLICY.write(event.wanted_per_min, "gtt/min"))
+    return (USER, _COUNT, worded("off the order"), drops, wanted)
 
 
 def _started(event: e.SessionStarted, checklist: Checklist) -> Found:
-    return (PROGRAM, "session", "began", checklist.title, f"{event.kind}, ear {event.ear}")
+    kind = worded("{kind}, ear {ear}", kind=called(event.kind), ear=event.ear)
+    return (PROGRAM, _SESSION, worded("began"), checklist.title, kind)
 
 
 def _resumed(event: e.SessionResumed, _: Checklist) -> Found:
-    lost = f"{event.lost} rows lost before" if event.lost else ""
-    back = f"clock {event.set_back_s} s behind" if event.set_back_s else ""
-    return (PROGRAM, "session", "gone on with", "", _note(lost, back))
+    lost = worded("{rows} rows lost before", rows=event.lost) if event.lost else ""
+    back = worded("clock {seconds} s behind", seconds=event.set_back_s) if event.set_back_s else ""
+    return (PROGRAM, _SESSION, worded("gone on with"), "", _note(lost, back))
 
 
 def _ended(event: e.ChecklistEnded, _: Checklist) -> Found:
-    left = ", ".join(map(_plain, event.open_steps))
-    return (USER, "checklist", _plain(event.checklist), event.how, f"left open: {left}" if left else "")
+    left = _names(event.open_steps)
+    note = worded("left open: {steps}", steps=left) if left else ""
+    return (USER, _CHECKLIST, called(event.checklist), called(event.how), note)
 
 
 def _reminder(event: e.ReminderSet | e.ReminderDue | e.ReminderAnswered | e.ReminderPostponed) -> str:
-    return event.name or ("timer" if event.kind == OWN else _plain(event.kind))
+    return event.name or called("timer" if event.kind == OWN else event.kind)
 
 
 def _due(event: e.ReminderDue, _: Checklist) -> Found:
-    times = f"said {event.times} times" if event.times > 1 else ""
-    return (PROGRAM, "reminder", _reminder(event), "due", _note(times, _late(event.late_s)))
+    times = worded("said {number} times", number=event.times) if event.times > 1 else ""
+    return (PROGRAM, _REMINDER, _reminder(event), worded("due"), _note(times, _late(event.late_s)))
 
 
 def _set(event: e.ReminderSet, _: Checklist) -> Found | None:
     if not event.after_s:
         return None
-    note = _note(f"in {event.after_s} s", _unverified(event.sound))
-    return (USER, "reminder", _reminder(event), "set", note)
+    note = _note(worded("in {seconds} s", seconds=event.after_s), _unverified(event.sound))
+    return (USER, _REMINDER, _reminder(event), worded("set"), note)
 
 
 def _answered(event: e.ReminderAnswered, _: Checklist) -> Found:
     note = _note(event.reason, _unverified(event.sound))
-    return (USER, "reminder", _reminder(event), event.how, note)
+    return (USER, _REMINDER, _reminder(event), called(event.how), note)
 
 
 def _postponed(event: e.ReminderPostponed, _: Checklist) -> Found:
-    return (USER, "reminder", _reminder(event), "later", f"until {event.until:%H:%M:%S} UTC")
+    until = worded("until {time} UTC", time=f"{event.until:%H:%M:%S}")
+    return (USER, _REMINDER, _reminder(event), worded("later"), until)
+
+
+def _troubled(what: str) -> Found:
+    return (PROGRAM, worded("trouble"), worded("microphone"), what)
 
 
 _WRITTEN: Mapping[type, Callable[[Any, Checklist], Found | None]] = MappingProxyType(
     {
         e.SessionStarted: _started,
         e.SessionResumed: _resumed,
-        e.SessionEnded: lambda event, _: (USER, "session", "ended", event.how),
-        e.ChecklistBegun: lambda event, _: (USER, "checklist", _plain(event.checklist), "begun"),
+        e.SessionEnded: lambda event, _: (USER, _SESSION, worded("ended"), called(event.how)),
+        e.ChecklistBegun: lambda event, _: (USER, _CHECKLIST, called(event.checklist), worded("begun")),
         e.ChecklistEnded: _ended,
-        e.LineNamed: lambda event, _: (USER, "line", event.name, "named"),
-        e.LineBegun: lambda event, _: (USER, "line", event.name, "begun"),
+        e.LineNamed: lambda event, _: (USER, _LINE, event.name, worded("named")),
+        e.LineBegun: lambda event, _: (USER, _LINE, event.name, worded("begun")),
         e.StepClosed: _closed,
         e.StepSkipped: lambda event, _: (
-            *(USER, "left out", _plain(event.step), event.reason, _unverified(event.sound)),
+            *(USER, worded("left out"), called(event.step), event.reason, _unverified(event.sound)),
         ),
-        e.StepLeftOpen: lambda event, _: (PROGRAM, "not understood", _plain(event.step)),
+        e.StepLeftOpen: lambda event, _: (PROGRAM, worded("not understood"), called(event.step)),
         e.StepsReopened: lambda event, _: (
-            *(PROGRAM, "opened again", ", ".join(map(_plain, event.steps)), "", _plain(event.because)),
+            *(PROGRAM, worded("opened again"), _names(event.steps), "", called(event.because)),
         ),
-        e.AttemptsUsedUp: lambda event, _: (PROGRAM, "attempt", "used up", str(event.attempts)),
-        e.BranchChosen: lambda event, _: (USER, "course", "branch", _plain(event.branch) or "not chosen"),
-        e.PathShortened: lambda event, _: (USER, "course", "critical steps only"),
-        e.CueFired: lambda event, _: (PROGRAM, "timer", _plain(event.step), event.say, _late(event.late_s)),
+        e.AttemptsUsedUp: lambda event, _: (PROGRAM, _ATTEMPT, worded("used up"), str(event.attempts)),
+        e.BranchChosen: lambda event, _: (
+            *(USER, _COURSE, worded("branch"), called(event.branch) or worded("not chosen")),
+        ),
+        e.PathShortened: lambda event, _: (USER, _COURSE, worded("critical steps only")),
+        e.CueFired: lambda event, _: (
+            *(PROGRAM, called("timer"), called(event.step), event.say, _late(event.late_s)),
+        ),
         e.StopRaised: _stop,
         e.StopOverridden: lambda event, _: (
-            *(USER, "gone on anyway", _plain(event.step), event.reason, _unverified(event.sound)),
+            *(USER, worded("gone on anyway"), called(event.step), event.reason, _unverified(event.sound)),
         ),
-        e.StopLifted: lambda event, _: (PROGRAM, "stop", _plain(event.step), "lifted"),
+        e.StopLifted: lambda event, _: (PROGRAM, _STOP, called(event.step), worded("lifted")),
         e.ProposalDropped: _dropped,
         e.RateComputed: _rate,
         e.FlowCounted: _counted,
-        e.Undone: lambda event, _: (USER, "taken back", "the last change"),
+        e.Undone: lambda event, _: (USER, worded("taken back"), worded("the last change")),
         e.ReminderSet: _set,
         e.ReminderDue: _due,
         e.ReminderAnswered: _answered,
         e.ReminderPostponed: _postponed,
-        e.BagHung: lambda event, _: (USER, "bag", "changed", f"{_figures(event.volume_ml)} mL"),
-        e.LevelReported: lambda event, _: (USER, "bag", "left in it", f"{_figures(event.left_ml)} mL"),
-        e.TubingChanged: lambda event, _: (USER, "tubing", "changed"),
-        e.CaseTold: lambda event, _: (USER, "patient or line", event.case),
-        e.SoundTroubled: lambda event, _: (PROGRAM, "trouble", "microphone", event.trouble.value),
-        e.SoundMended: lambda event, _: (PROGRAM, "trouble", "microphone", f"{event.trouble.value}, over"),
-        e.PlayingFailed: lambda event, _: (PROGRAM, "trouble", "not said aloud", event.text, event.why),
+        e.BagHung: lambda event, _: (USER, _BAG, worded("changed"), f"{_figures(event.volume_ml)} mL"),
+        e.LevelReported: lambda event, _: (USER, _BAG, worded("left in it"), f"{_figures(event.left_ml)} mL"),
+        e.TubingChanged: lambda event, _: (USER, worded("tubing"), worded("changed")),
+        e.CaseTold: lambda event, _: (USER, worded("patient or line"), called(event.case)),
+        e.SoundTroubled: lambda event, _: _troubled(called(event.trouble.value)),
+        e.SoundMended: lambda event, _: _troubled(worded("{what}, over", what=called(event.trouble.value))),
+        e.PlayingFailed: lambda event, _: (
+            *(PROGRAM, worded("trouble"), worded("not said aloud"), event.text, event.why),
+        ),
         **DRILL_ENTRIES,
     }
 )

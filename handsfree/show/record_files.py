@@ -12,6 +12,7 @@ from typing import Any
 
 from handsfree.say.wording_written import RECORD_CAUTION, WHOLE_SESSION
 from handsfree.show.record import Entry
+from handsfree.words import worded
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,14 +30,14 @@ def record_text(head: Head, entries: Iterable[Entry]) -> Iterator[str]:
     where there are several, and what was done in another checklist stands under its title."""
     entries = tuple(entries)
     width = max((len(entry.line) for entry in entries), default=0)
-    yield f"Record of {head.title}, session {head.session}"
+    yield worded("Record of {title}, session {session}", title=head.title, session=head.session)
     yield RECORD_CAUTION
     day, checklist = "", head.title
     for entry in entries:
         at = entry.at + timedelta(minutes=head.local_min) if entry.at else None
         if at and f"{at:%Y-%m-%d}" != day:
             day = f"{at:%Y-%m-%d}"
-            yield f"\n{day}, local time (UTC {_offset(head.local_min)})"
+            yield "\n" + worded("{day}, local time (UTC {offset})", day=day, offset=_offset(head.local_min))
         if at is None and day:
             day = ""
             yield f"\n{WHOLE_SESSION}"

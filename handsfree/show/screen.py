@@ -14,14 +14,15 @@ from rich.table import Table
 from rich.text import Text
 
 from handsfree.glance import Glance, Hearing, Running, Status, besides
+from handsfree.words import worded
 
 REFRESHED_PER_S = 2
 
 _EARS = MappingProxyType(
     {
-        Hearing.OPEN: Text("● listening", "green"),
-        Hearing.DEAF: Text("■ speaking", "yellow"),
-        Hearing.PAUSED: Text("○ not listening", "red"),
+        Hearing.OPEN: Text(worded("● listening"), "green"),
+        Hearing.DEAF: Text(worded("■ speaking"), "yellow"),
+        Hearing.PAUSED: Text(worded("○ not listening"), "red"),
     }
 )
 """A sign, a word and a colour: each of them tells it alone."""
@@ -102,13 +103,16 @@ def _lines(seen: Glance, status: Status) -> Iterator[str]:
 
 
 def _say(seen: Glance) -> str:
-    return f"Say: {' or '.join(f'“{one}”' for one in seen.say)}" if seen.say else ""
+    said = worded(" or ").join(f"“{one}”" for one in seen.say)
+    return said and worded("Say: {said}", said=said)
 
 
 def _heard(status: Status) -> str:
     if not status.heard:
         return ""
-    return f"{'Heard' if status.understood else 'Not understood'}: {status.heard}"
+    if status.understood:
+        return worded("Heard: {words}", words=status.heard)
+    return worded("Not understood: {words}", words=status.heard)
 
 
 def _clock(running: Running, now: datetime) -> Text:

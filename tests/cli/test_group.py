@@ -113,13 +113,15 @@ def test_every_table_entry_is_the_command_of_that_name(name: str) -> None:
         ("gui", {"guide"}),
         ("guide --voi", {"--voice"}),
         ("guide --ear s", {"sphinx"}),
+        ("guide peri", {"peripheral_iv", "peri"}),
+        ("review fl", {"flush_lock", "fl"}),
         ("fluids bo", {"bolus"}),
     ],
 )
 def test_the_shell_completes(
     handsfree: Command, monkeypatch: pytest.MonkeyPatch, typed: str, offered: set[str]
 ) -> None:
-    """Commands, options and their values; the line in docs/first-session.md has the shell ask so."""
+    """Commands, options, values, checklists and files; docs/first-session.md tells how the shell asks so."""
     words = f"handsfree {typed}"
     monkeypatch.setenv("COMP_WORDS", words)
     monkeypatch.setenv("COMP_CWORD", str(len(words.split()) - 1))

@@ -12,6 +12,10 @@ import pytest
 
 from tests.house.documents import PACKAGE, ROOT, modules
 
+WORDS = "words"
+"""What everybody may know: words for people are looked up where they are said. It is pure, but for the one
+file that is read before anything else is, and only where the user has named it."""
+
 TYPES = ("signals", "timeline", "ports", "errors")
 """What every room may know of the others."""
 
@@ -63,18 +67,24 @@ ROOMS: Mapping[str, May] = {
     "say.wording_values": May(("say",)),
     "said": May(("care", "phrases", *TYPES)),
     "say.voices": May(
-        ("say.voices", *TYPES), ("espeakng_loader", "numpy", "pyttsx3", "sounddevice", "soundfile", "soxr")
+        ("say.voices", "say.wording_keys", *TYPES),
+        ("espeakng_loader", "numpy", "pyttsx3", "sounddevice", "soundfile", "soxr"),
     ),
     "say.wording_written": May(),
-    "show": May(("show", "care", "say.length", "say.wording_written", "webvtt", *TYPES)),
-    "show.debrief.page": May(("show", "say.wording_written"), ("jinja2", "markupsafe")),
-    "show.debrief.guided": May(("show", "care", "say.numbers", "say.wording_values", "say.wording_written")),
+    "show": May(("show", "care", "say.length", "say.wording_keys", "say.wording_written", "webvtt", *TYPES)),
+    "show.debrief.page": May(("show", "say.wording_keys", "say.wording_written"), ("jinja2", "markupsafe")),
+    "show.debrief.guided": May(
+        ("show", "care", "say.numbers", "say.wording_keys", "say.wording_values", "say.wording_written")
+    ),
     "show.debrief.practised": May(
-        ("show", "care", "say.numbers", "say.wording_practice", "say.wording_values", "say.wording_written")
+        (
+            *("show", "care", "say.numbers", "say.wording_keys", "say.wording_practice"),
+            *("say.wording_values", "say.wording_written"),
+        )
     ),
     "show.debrief.points": May(("show", "care", "say.wording_practice", "say.wording_written")),
     "show.screen": May(("glance",), ("rich",)),
-    "show.board": May(("show.board", "glance", "errors"), ("starlette", "uvicorn")),
+    "show.board": May(("show.board", "glance", "errors"), ("jinja2", "starlette", "uvicorn")),
     "glance": May(),
     "trial": May(),
     "settings": May(("errors",), ("platformdirs",)),
@@ -82,6 +92,7 @@ ROOMS: Mapping[str, May] = {
     "timeline": May(),
     "ports": May(("signals",)),
     "errors": May(),
+    WORDS: May(("errors",), ("polib",)),
     "clock": May(),
     "units": May(("errors",), ("pint",)),
     "webvtt": May(("errors",)),
@@ -92,8 +103,10 @@ ROOMS: Mapping[str, May] = {
     ),
     "conducts.drill": May(("conducts", "care", "say.wording_drill", "say.wording_glance_runs", "signals")),
     "record": May(("care", "conducts", "keep", "say.wording_machine", *TYPES)),
-    "show.record": May(("show", "care", "say.wording_values", "say.wording_written", *TYPES)),
-    "export_sound": May(("care", "keep", "show", "webvtt", *TYPES)),
+    "show.record": May(
+        ("show", "care", "say.wording_keys", "say.wording_values", "say.wording_written", *TYPES)
+    ),
+    "export_sound": May(("care", "keep", "say.wording_keys", "show", "webvtt", *TYPES)),
     "export": May(("care", "debrief", "export_sound", "keep", "record", "show", "webvtt", *TYPES)),
     "debrief": May(("care", "keep", "record", "show", *TYPES)),
     "tape": May(("care", "hear", "keep", "say.wording_machine", *TYPES)),
@@ -142,7 +155,7 @@ def room_of(name: str) -> str:
 def strangers(module: Path, may: May) -> Iterator[str]:
     for name in imports(PACKAGE / module):
         first, _, ours = name.partition(".")
-        known = inside(ours, may.ours) if first == "handsfree" else first in may.libraries
+        known = inside(ours, (*may.ours, WORDS)) if first == "handsfree" else first in may.libraries
         if not known and first not in sys.stdlib_module_names:
             yield name
 

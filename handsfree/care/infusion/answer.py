@@ -10,6 +10,7 @@ from handsfree.care.infusion.formula import Formula, Measure, plain
 from handsfree.care.infusion.limits import Limit
 from handsfree.care.infusion.patient import Patient
 from handsfree.care.infusion.rounding import POLICY, Rounded, Rounding, half_up, whole_rates
+from handsfree.words import worded
 
 MENTIONED_SHIFT = Fraction(3, 100)
 """A rounding that changes what flows by more is told: a few per cent, local policy."""
@@ -62,7 +63,9 @@ class Found:
     def line(self) -> str:
         """The working, as in `1000 mL × 15 gtt/mL ÷ 480 min = 31.25, say 31 gtt/min`."""
         exact, said = plain(self.number.exact), self.number.text
-        rounding = f"{exact} {self.unit}" if exact == said else f"{exact}, say {said} {self.unit}"
+        rounding = f"{exact} {self.unit}"
+        if exact != said:
+            rounding = worded("{exact}, say {rounded}", exact=exact, rounded=f"{said} {self.unit}")
         return rounding if self.working == rounding else f"{self.working} = {rounding}"
 
     def as_json(self) -> dict[str, str]:
@@ -76,7 +79,8 @@ class Found:
         if self.number.shift <= MENTIONED_SHIFT or self.unit in ("min", "s", "gtt"):
             return ""
         percent = POLICY.write(self.number.shift * 100, "%")
-        return f"Rounding to {self.number.text} {self.unit} changes it by {percent}."
+        rounded = f"{self.number.text} {self.unit}"
+        return worded("Rounding to {rounded} changes it by {percent}.", rounded=rounded, percent=percent)
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,7 +106,7 @@ class Answer:
             **{one.name.replace(" ", "_"): one.as_json() for one in self.found},
             **self.times,
             "says": self.says,
-            "working": [f"{one.name}: {one.line}" for one in self.found],
+            "working": [f"{worded(one.name)}: {one.line}" for one in self.found],
             "method": self.method,
             "cautions": list(self.cautions),
         }

@@ -7,13 +7,14 @@ from fractions import Fraction
 from handsfree.care.infusion import formulas
 from handsfree.care.infusion.patient import Patient
 from handsfree.care.infusion.sheet import Sheet
+from handsfree.words import worded
 
 STANDARD_SETS = frozenset({Fraction(20), Fraction(60)})
 """Drops for a millilitre of the sets that ISO 8536-4:2020 clause 7.8 calibrates (as quoted second hand)."""
 
 SMALL = (Patient.CHILD, Patient.INFANT)
 
-BURETTE_CAUTION = "For a child confirm the weight, and ask for a burette or a pump."
+BURETTE_CAUTION = worded("For a child confirm the weight, and ask for a burette or a pump.")
 """Common practice, no source."""
 
 

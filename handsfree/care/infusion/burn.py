@@ -13,6 +13,7 @@ from handsfree.care.infusion.patient import Patient
 from handsfree.care.infusion.refused import Refused
 from handsfree.care.infusion.sheet import Sheet
 from handsfree.care.infusion.weight import weigh
+from handsfree.words import worded
 
 FIRST_MIN = 8 * 60
 DAY_MIN = 24 * 60
@@ -37,13 +38,15 @@ LEAST_KG, FULL_KG = 40, 80
 ABA_CHILD_BELOW_KG = 40
 """14 years or under, and under 40 kg: ABLS 2010 burn numbers (second hand)."""
 
-NOT_TOLD = "Nothing was told to be given before: tell what was, and it is deducted."
-ADJUST = "It is only where to begin: urine output decides from then on."
-PARTIAL = "Partial and full thickness count, redness does not."
-CHILD_TOO = "A small child gets maintenance besides, by some formulas."
-TEN_STEPS = "Adjusted by urine every one to two hours, in steps of not over 20 %; nothing was deducted."
-NOT_CAUGHT_UP = "What the first half lacks is not caught up after hour 8."
-IN_ALREADY = "What is in is more than the first half: by the formula nothing more until hour 8. Ask."
+NOT_TOLD = worded("Nothing was told to be given before: tell what was, and it is deducted.")
+ADJUST = worded("It is only where to begin: urine output decides from then on.")
+PARTIAL = worded("Partial and full thickness count, redness does not.")
+CHILD_TOO = worded("A small child gets maintenance besides, by some formulas.")
+TEN_STEPS = worded(
+    "Adjusted by urine every one to two hours, in steps of not over 20 %; nothing was deducted."
+)
+NOT_CAUGHT_UP = worded("What the first half lacks is not caught up after hour 8.")
+IN_ALREADY = worded("What is in is more than the first half: by the formula nothing more until hour 8. Ask.")
 
 
 def burn_plan(burn: Burn, name: str, terms: Terms, say: Say) -> Answer | Refused:
@@ -59,9 +62,9 @@ def burn_plan(burn: Burn, name: str, terms: Terms, say: Say) -> Answer | Refused
     if isinstance(chosen, Refused):
         return chosen
     if burn.tbsa <= 0:
-        sheet.refuse(Refused("A burn of no surface needs no plan."))
+        sheet.refuse(Refused(worded("A burn of no surface needs no plan.")))
     if burn.since_min >= DAY_MIN:
-        sheet.refuse(Refused("These formulas are for the first 24 hours after the burn."))
+        sheet.refuse(Refused(worded("These formulas are for the first 24 hours after the burn.")))
     if chosen == RULE_OF_TEN:
         _rule_of_ten(sheet)
     else:
@@ -79,16 +82,26 @@ def by_patient(name: str, weight: Measure, patient: Patient | None) -> str | Ref
     """The formula that a name stands for: plain ABA has one for adults and one for children, as they are."""
     heavy = weight.value >= ABA_CHILD_BELOW_KG
     if name == "aba-child" and (heavy or patient is Patient.ADULT):
-        return Refused(f"The formula aba-child is for children under {ABA_CHILD_BELOW_KG} kg.")
+        return Refused(
+            worded(
+                "The formula aba-child is for children under {weight_kg} kg.",
+                weight_kg=ABA_CHILD_BELOW_KG,
+            )
+        )
     if name == "aba-adult" and not heavy and patient in (Patient.CHILD, Patient.INFANT):
-        return Refused(f"Children under {ABA_CHILD_BELOW_KG} kg have a formula of their own: aba-child.")
+        return Refused(
+            worded(
+                "Children under {weight_kg} kg have a formula of their own: aba-child.",
+                weight_kg=ABA_CHILD_BELOW_KG,
+            )
+        )
     if name != ABA:
         return name
     if heavy or patient is Patient.ADULT:
         return "aba-adult"
     if patient:
         return "aba-child"
-    return Refused("ABA has one formula for adults and one for children: say aba-adult or aba-child.")
+    return Refused(worded("ABA has one formula for adults and one for children: say aba-adult or aba-child."))
 
 
 def _rule_of_ten(sheet: Sheet) -> None:
@@ -96,7 +109,9 @@ def _rule_of_ten(sheet: Sheet) -> None:
         return
     kg = sheet.known["weight"].value
     if kg < LEAST_KG:
-        sheet.refuse(Refused(f"The rule of ten is for adults from {LEAST_KG} kg on."))
+        sheet.refuse(
+            Refused(worded("The rule of ten is for adults from {weight_kg} kg on.", weight_kg=LEAST_KG))
+        )
     sheet.known["kg above 80"] = Measure(max(kg - FULL_KG, Fraction(0)), "kg")
     sheet.work_out(formulas.RULE_OF_TEN, "mL/h")
     sheet.caution(TEN_STEPS)
@@ -112,7 +127,7 @@ def _split(sheet: Sheet, burn: Burn) -> None:
         sheet.caution(NOT_TOLD)
     half_ml = sheet.known["volume"].value / 2
     if given.value >= 2 * half_ml:
-        sheet.refuse(Refused("What was given is all that the formula has for 24 hours. Ask."))
+        sheet.refuse(Refused(worded("What was given is all that the formula has for 24 hours. Ask.")))
     if burn.since_min >= FIRST_MIN:
         _after_hour_8(sheet, burn)
     elif given.value < half_ml:
@@ -142,11 +157,17 @@ def _after_hour_8(sheet: Sheet, burn: Burn) -> None:
 def _says(found: Mapping[str, Found], say: Say, *, late: bool) -> str:
     told = {name: say(one.number.value, one.unit) for name, one in found.items()}
     day, first = say(Fraction(24), "h"), say(Fraction(8), "h")
-    begins = "now" if late else "then" if "first 8 h rate" in told else f"{first} after the burn"
+    begins = worded("{time} after the burn", time=first)
+    if "first 8 h rate" in told:
+        begins = worded("then")
+    if late:
+        begins = worded("now")
     parts = (
-        ("rate", "{} to begin with"),
-        ("volume", f"{{}} in {day}"),
-        ("first 8 h rate", f"{{}} until {first} after the burn"),
-        ("next 16 h rate", f"{{}} from {begins} on until {day}"),
+        ("rate", worded("{amount} to begin with")),
+        ("volume", worded("{amount} in {time}")),
+        ("first 8 h rate", worded("{amount} until {first} after the burn")),
+        ("next 16 h rate", worded("{amount} from {begins} on until {time}")),
     )
-    return f"{', '.join(text.format(told[name]) for name, text in parts if name in told)}."
+    told_of = {"time": day, "first": first, "begins": begins}
+    said = (text.format(amount=told[name], **told_of) for name, text in parts if name in told)
+    return f"{', '.join(said)}."

@@ -10,6 +10,7 @@ from handsfree.care.infusion.formula import Measure
 from handsfree.care.infusion.refused import Refused
 from handsfree.care.infusion.rounding import POLICY
 from handsfree.care.infusion.sheet import Sheet
+from handsfree.words import worded
 
 ASK_BEYOND = Fraction(1, 4)
 """Part of the ordered rate by which it is not changed without asking (from memory)."""
@@ -29,7 +30,7 @@ def catch_up(sheet: Sheet, behind: Behind) -> None:
     From then on, rate and drop rate of the sheet are those that catch up.
     """
     if not {"volume", "time", "rate"} <= sheet.known.keys():
-        sheet.refuse(Refused("To catch up, the volume and the time that were ordered must be known."))
+        sheet.refuse(Refused(worded("To catch up, the volume and the time that were ordered must be known.")))
     sheet.known |= {
         "given": Measure(behind.given_ml, "mL"),
         "time gone": Measure(behind.gone_min, "min"),
@@ -52,4 +53,7 @@ def change_caution(ordered_ml_per_h: Fraction, catch_up_ml_per_h: Fraction) -> s
     if change <= ASK_BEYOND:
         return ""
     percent = POLICY.write(change * 100, "%")
-    return f"Catching up changes the rate by {percent}: ask before more than about 25 % (from memory)."
+    return worded(
+        "Catching up changes the rate by {percent}: ask before more than about 25 % (from memory).",
+        percent=percent,
+    )

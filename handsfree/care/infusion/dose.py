@@ -19,6 +19,7 @@ from handsfree.care.infusion.refused import Refused
 from handsfree.care.infusion.sentences import say_found, to_count
 from handsfree.care.infusion.sheet import Sheet
 from handsfree.care.infusion.weight import weigh
+from handsfree.words import worded
 
 RUNNING = ("rate", "drop rate", "drop factor")
 """What of a flow a dose has to do with."""
@@ -96,9 +97,17 @@ def _begun(question: DoseQuestion, amount: str) -> Sheet:
     drug = question.mix.drug
     value = in_unit(drug.value, drug.unit, amount)
     if value is None:
-        sheet.refuse(Refused(f"{amount} and {drug.unit} measure different things: give both in the same."))
+        sheet.refuse(
+            Refused(
+                worded(
+                    "{amount} and {unit} measure different things: give both in the same.",
+                    amount=amount,
+                    unit=drug.unit,
+                )
+            )
+        )
     elif value <= 0 or question.mix.volume_ml <= 0:
-        sheet.refuse(Refused("A drug in a fluid needs an amount and a volume of more than zero."))
+        sheet.refuse(Refused(worded("A drug in a fluid needs an amount and a volume of more than zero.")))
     else:
         sheet.known["drug"] = sheet.known["on hand"] = Measure(value, amount)
     if question.weight:
@@ -107,7 +116,9 @@ def _begun(question: DoseQuestion, amount: str) -> Sheet:
         sheet.refuse(no_drip(question.mix.name))
     for name, value in question.flow.known().items():
         if value <= 0:
-            sheet.refuse(Refused(f"{value} {UNITS[name]} is not more than zero."))
+            sheet.refuse(
+                Refused(worded("{value} {unit} is not more than zero.", value=value, unit=UNITS[name]))
+            )
     return sheet
 
 
@@ -115,9 +126,9 @@ def _match_weight(sheet: Sheet, unit: str, *, needed: bool) -> None:
     """Refuse a dose that needs a weight and has none; tell where one was not used."""
     told = "weight" in sheet.known
     if needed and not told:
-        sheet.refuse(Refused(f"A dose in {unit} needs the weight of the patient."))
+        sheet.refuse(Refused(worded("A dose in {unit} needs the weight of the patient.", unit=unit)))
     if told and not needed:
-        sheet.caution(f"The weight was not used: the dose is in {unit}.")
+        sheet.caution(worded("The weight was not used: the dose is in {unit}.", unit=unit))
 
 
 def _run(sheet: Sheet, question: DoseQuestion) -> None:
@@ -134,7 +145,7 @@ def _run(sheet: Sheet, question: DoseQuestion) -> None:
 def _caution_draw_up(sheet: Sheet, question: DoseQuestion) -> None:
     volume = sheet.found.get("volume")
     if volume and volume.number.exact > question.mix.volume_ml:
-        sheet.caution("That is more than the one at hand holds.")
+        sheet.caution(worded("That is more than the one at hand holds."))
     if question.mix.drug.unit in ("mEq", "mmol"):
         sheet.caution(MAY_BE_POTASSIUM)
 
@@ -156,7 +167,7 @@ def _closed(sheet: Sheet, question: DoseQuestion, say: Say) -> Answer | Refused:
 def _says(found: Mapping[str, Found], asked: tuple[str, ...], say: Say) -> str:
     numbers = [say_found([found[name]], say) for name in asked]
     if asked[-1] == "volume":
-        numbers[-1] = f"draw up {numbers[-1]}"
+        numbers[-1] = worded("draw up {number}", number=numbers[-1])
     drops = found.get("drop rate")
     counting = f"; {to_count(drops.number.exact, say)}" if drops else ""
     return f"{', '.join(numbers)}{counting}."

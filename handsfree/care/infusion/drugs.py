@@ -6,15 +6,19 @@ import re
 from types import MappingProxyType
 
 from handsfree.care.infusion.refused import Refused
+from handsfree.words import worded
 
-PUMP = "Use a pump and a second checker."
+PUMP = worded("Use a pump and a second checker.")
 
 _NO_DRIP = {
-    "blood": ("Blood is never computed as a drip here.", "Follow the local transfusion procedure."),
-    "potassium": ("Potassium is no drip here, and never pushed.", PUMP),
-    "insulin": ("Insulin is never computed as a drip here.", PUMP),
-    "heparin": ("Heparin is never computed as a drip here.", PUMP),
-    "vasopressor": ("Vasopressors are never computed as a drip here.", PUMP),
+    "blood": (
+        worded("Blood is never computed as a drip here."),
+        worded("Follow the local transfusion procedure."),
+    ),
+    "potassium": (worded("Potassium is no drip here, and never pushed."), PUMP),
+    "insulin": (worded("Insulin is never computed as a drip here."), PUMP),
+    "heparin": (worded("Heparin is never computed as a drip here."), PUMP),
+    "vasopressor": (worded("Vasopressors are never computed as a drip here."), PUMP),
 }
 """Fluids and drugs whose drip rate is refused, and what is done instead (common practice, no source)."""
 
@@ -33,12 +37,14 @@ _NAMES = MappingProxyType(
 )
 """Words of a name, and the kind that they stand for."""
 
-NEVER_PUSHED = "Potassium is never pushed: it is diluted, and runs by a pump with a second checker."
+NEVER_PUSHED = worded("Potassium is never pushed: it is diluted, and runs by a pump with a second checker.")
 """Never push or bolus: Pharmacology for Nurses, chapter on fluids and electrolytes (OpenStax)."""
 
-DRIP_CAUTION = "Potassium, vasopressors, insulin and heparin are not given by drops: pump and second checker."
+DRIP_CAUTION = worded(
+    "Potassium, vasopressors, insulin and heparin are not given by drops: pump and second checker."
+)
 
-MAY_BE_POTASSIUM = "If this is potassium, never push it."
+MAY_BE_POTASSIUM = worded("If this is potassium, never push it.")
 
 
 def kind_of(drug: str) -> str:

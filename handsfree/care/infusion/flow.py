@@ -12,6 +12,7 @@ from handsfree.care.infusion.formula import Formula, Measure
 from handsfree.care.infusion.formulas import FLOW
 from handsfree.care.infusion.refused import Refused
 from handsfree.care.infusion.rounding import POLICY
+from handsfree.words import worded
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,14 +69,14 @@ def solve(known: Flow, half_steps: Flow = NOTHING) -> Flow | Refused:
     flow = flow_of({**found, **given})
     if flow.rate_ml_per_h is None or len(given) < 2:
         return Refused(
-            "Too little is known: give two of volume, time and rate, or drop rate and drop factor."
+            worded("Too little is known: give two of volume, time and rate, or drop rate and drop factor.")
         )
     return flow
 
 
 def _not_positive(given: Mapping[str, Fraction]) -> Refused | None:
     wrong = (
-        Refused(f"{value} {UNITS[name]} is not more than zero.")
+        Refused(worded("{value} {unit} is not more than zero.", value=value, unit=UNITS[name]))
         for name, value in given.items()
         if value <= 0
     )
@@ -90,7 +91,9 @@ def _contradiction(given: Mapping[str, Fraction], half_steps: Mapping[str, Fract
         names = {law.gives, *law.needs}
         if names <= given.keys() and not _holds(law, low, high):
             *values, last = (POLICY.write(given[name], UNITS[name]) for name in UNITS if name in names)
-            return Refused(f"{', '.join(values)} and {last} do not fit together.")
+            return Refused(
+                worded("{values} and {last} do not fit together.", values=", ".join(values), last=last)
+            )
     return None
 
 

@@ -12,10 +12,11 @@ from handsfree.care.infusion.refused import Refused
 from handsfree.care.infusion.sentences import say_found
 from handsfree.care.infusion.sheet import Sheet
 from handsfree.care.infusion.weight import weigh
+from handsfree.words import worded
 
-REASSESS = "A bolus is given by an explicit order only; look again between portions."
-ISOTONIC = "In children isotonic crystalloid (NICE NG29, from a summary)."
-METHODS_DIFFER = "4-2-1 by the hour and 100-50-20 by the day do not give the same."
+REASSESS = worded("A bolus is given by an explicit order only; look again between portions.")
+ISOTONIC = worded("In children isotonic crystalloid (NICE NG29, from a summary).")
+METHODS_DIFFER = worded("4-2-1 by the hour and 100-50-20 by the day do not give the same.")
 
 BAND_KG = Fraction(10)
 
@@ -46,7 +47,7 @@ def deficit(
     sheet.hold({"dehydration": "dehydration"})
     sheet.work_out(formulas.DEFICIT, "mL")
     _run_over(sheet, over_min)
-    return sheet.close(lambda found: _says(found, say, "beside maintenance"))
+    return sheet.close(lambda found: _says(found, say, worded("beside maintenance")))
 
 
 def bolus(
@@ -91,7 +92,7 @@ def _maintenance(sheet: Sheet, say: Say) -> Answer | Refused:
 def _run_over(sheet: Sheet, over_min: Fraction) -> None:
     """The rate that gives the volume in a time."""
     if over_min <= 0:
-        sheet.refuse(Refused("A time of no minutes gives no rate."))
+        sheet.refuse(Refused(worded("A time of no minutes gives no rate.")))
         return
     sheet.known["time"] = Measure(over_min, "min")
     sheet.work_out(formulas.RATE_OF_VOLUME, "mL/h")

@@ -12,6 +12,16 @@ from handsfree.care.infusion.flow import Flow
 from handsfree.care.infusion.formula import Measure, plain
 from handsfree.care.infusion.patient import Patient
 from handsfree.care.infusion.rounding import POLICY
+from handsfree.words import worded
+
+_USUAL: Mapping[Patient | None, str] = MappingProxyType(
+    {
+        None: worded("what is usual"),
+        Patient.ADULT: worded("what is usual for an adult"),
+        Patient.CHILD: worded("what is usual for a child"),
+        Patient.INFANT: worded("what is usual for an infant"),
+    }
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,15 +46,19 @@ class Limit:
 
     def reason(self, value: Fraction) -> str:
         """Why a value does not: one sentence with the bound."""
-        side, bound = (
-            ("below", self.low) if self.low is not None and value < self.low else ("above", self.high)
-        )
-        whom = f" for {_article(self.patient)}" if self.patient else ""
-        kind = "the limit of" if self.hard else f"what is usual{whom},"
-        most = POLICY.write(bound or Fraction(0), self.unit)
+        below = self.low is not None and value < self.low
+        bound = POLICY.write((self.low if below else self.high) or Fraction(0), self.unit)
         told = POLICY.write(value, self.unit)
-        exact = f"{plain(value)} {self.unit}"
-        return f"{exact if told == most else told} is {side} {kind} {most} ({self.source})."
+        parts = {
+            "told": f"{plain(value)} {self.unit}" if told == bound else told,
+            "bound": worded("the limit of {most}", most=bound)
+            if self.hard
+            else f"{_USUAL[self.patient]}, {bound}",
+            "source": self.source,
+        }
+        if below:
+            return worded("{told} is below {bound} ({source}).", **parts)
+        return worded("{told} is above {bound} ({source}).", **parts)
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,26 +110,26 @@ LIMITS = (
     _limit("volume", "10 to 3000 mL", by.LOCAL),
     _limit("time", "hard 1 to 10080 min", by.LOCAL),
     _limit("time", "10 to 1440 min", by.LOCAL),
-    _limit("rate", _FREE_FLOW, f"most: {by.CANNULAS}; least: {by.LOCAL}"),
+    _limit("rate", _FREE_FLOW, by.MOST_AND_LEAST),
     _limit("rate", "0.1 to 100 mL/h", by.LOCAL, patient=Patient.INFANT),
     _limit("rate", "1 to 250 mL/h", by.LOCAL, patient=Patient.CHILD),
     _limit("rate", "10 to 1000 mL/h", by.LOCAL),
     _limit("drop factor", "hard 1 to 100 gtt/mL", by.LOCAL),
-    _limit("drop rate", "1 to 200 gtt/min", f"what an eye can count, {by.MEMORY}"),
+    _limit("drop rate", "1 to 200 gtt/min", by.BY_EYE),
     _limit("weight", "hard 0.3 to 400 kg", by.LOCAL),
     _limit("weight", "35 to 200 kg", by.LOCAL, patient=Patient.ADULT),
     _limit("weight", "3 to 80 kg", by.LOCAL, patient=Patient.CHILD),
     _limit("weight", "1 to 15 kg", by.LOCAL, patient=Patient.INFANT),
-    _limit("maintenance weight", "3.5 to any kg", f"not meant for newborns, {by.MEMORY}"),
-    _limit("maintenance rate", "to 100 mL/h", "a page on maintenance fluid, title not known"),
-    _limit("maintenance volume", "to 2400 mL", "a page on maintenance fluid, title not known"),
+    _limit("maintenance weight", "3.5 to any kg", by.NO_NEWBORNS),
+    _limit("maintenance rate", "to 100 mL/h", by.FLUID_PAGE),
+    _limit("maintenance volume", "to 2400 mL", by.FLUID_PAGE),
     _limit("replacement time", "hard 1 to 10080 min", by.LOCAL),
     _limit("dehydration", "hard to 20 %", by.LOCAL),
     _limit("dehydration", "to 10 %", by.LOCAL),
     _limit("volume per kg", "hard to 60 mL/kg", by.SEPSIS_REVIEW),
     _limit("volume per kg", "5 to 20 mL/kg", by.SEPSIS_PATHWAY, patient=Patient.INFANT),
     _limit("volume per kg", "5 to 20 mL/kg", by.SEPSIS_PATHWAY, patient=Patient.CHILD),
-    _limit("volume per kg", "to 30 mL/kg", "Surviving Sepsis Campaign 2021, no. 5, a weak recommendation"),
+    _limit("volume per kg", "to 30 mL/kg", by.SEPSIS_CAMPAIGN),
     _limit("burn", "hard to 100 %", by.ARITHMETIC),
     _limit("burn", "15 to any %", by.BURN_UK, patient=Patient.ADULT),
     _limit("burn", "10 to any %", by.BURN_UK, patient=Patient.CHILD),
@@ -124,7 +138,7 @@ LIMITS = (
     _limit("burn rate", "to 1000 mL/h", by.LOCAL),
     _limit("potassium strength", "hard to 40 mEq/L", by.FLUID_BOOK),
     _limit("potassium rate", "hard to 20 mEq/h", by.FLUID_BOOK),
-    _limit("potassium rate", "to 10 mEq/h", f"many hospital policies, {by.MEMORY}"),
+    _limit("potassium rate", "to 10 mEq/h", by.MANY_HOSPITALS),
 )
 """For each quantity hard before soft, and a kind of patient before everybody."""
 
@@ -165,7 +179,7 @@ def beyond(flow: Flow, patient: Patient | None = None, local: Iterable[Limit] = 
     if factor is None or not odd or any(fault.quantity == "drop factor" for fault in found):
         return found
     written = POLICY.write(factor, "gtt/mL")
-    reason = f"{written} is not a usual set: read the number on its pack again."
+    reason = worded("{written} is not a usual set: read the number on its pack again.", written=written)
     return (*found, Beyond("drop factor", False, reason))
 
 
@@ -176,12 +190,10 @@ def above_free_flow(rate_ml_per_h: Fraction, gauge: int) -> Beyond | None:
         return None
     ceiling = POLICY.write(ceiling_ml_per_min * 60, "mL/h")
     asked = POLICY.write(rate_ml_per_h, "mL/h")
-    return Beyond(
-        "rate",
-        False,
-        f"{asked} is more than {gauge} gauge lets through by gravity, at best {ceiling}.",
+    reason = worded(
+        "{asked} is more than {gauge} gauge lets through by gravity, at best {ceiling}.",
+        asked=asked,
+        gauge=gauge,
+        ceiling=ceiling,
     )
-
-
-def _article(patient: Patient) -> str:
-    return f"{'a' if patient is Patient.CHILD else 'an'} {patient}"
+    return Beyond("rate", False, reason)

@@ -11,10 +11,11 @@ from typing import Any
 from handsfree.care.infusion.limits import LIMITS, Limit
 from handsfree.care.infusion.patient import Patient
 from handsfree.errors import PolicyError
+from handsfree.words import worded
 
 _KEYS = {"quantity", "unit", "low", "high", "hard", "patient", "source"}
 _UNITS = {limit.quantity: limit.unit for limit in LIMITS}
-_SEE = "See docs/policy.md for what can stand here."
+_SEE = worded("See docs/policy.md for what can stand here.")
 
 
 def read_limits(text: str, file: str) -> tuple[Limit, ...]:
@@ -23,7 +24,7 @@ def read_limits(text: str, file: str) -> tuple[Limit, ...]:
     heads = [i for i, row in enumerate(rows, 1) if re.match(r"\s*\[\[\s*limit\s*\]\]", row)]
     tables = tomllib.loads(text, parse_float=Fraction).get("limit", [])
     if not isinstance(tables, list) or len(tables) != len(heads):
-        raise PolicyError(file, max([1, *heads]), "begin each limit with its own [[limit]].", _SEE)
+        raise PolicyError(file, max([1, *heads]), worded("begin each limit with its own [[limit]]."), _SEE)
     limits: list[Limit] = []
     for table, head in zip(tables, heads, strict=True):
         wrong, key = _fault(table)
@@ -31,25 +32,35 @@ def read_limits(text: str, file: str) -> tuple[Limit, ...]:
             raise PolicyError(file, _line(rows, head, key), wrong, _SEE)
         limits.append(_limit(table))
         if any(_place(one) == _place(limits[-1]) for one in limits[:-1]):
-            raise PolicyError(file, head, f"this limit of the {limits[-1].quantity} stands here twice.", _SEE)
+            twice = worded("this limit of the {quantity} stands here twice.", quantity=limits[-1].quantity)
+            raise PolicyError(file, head, twice, _SEE)
     return tuple(limits)
 
 
 def _fault(table: Mapping[str, Any]) -> tuple[str, str]:
     """What is wrong with one limit, and the key at fault; both empty where nothing is."""
-    unknown = sorted(set(table) - _KEYS)
+    unknown = "".join(sorted(set(table) - _KEYS)[:1])
     bounds = [table[key] for key in ("low", "high") if key in table]
     quantity, unit = table.get("quantity"), table.get("unit")
+    known, names = _UNITS.get(str(quantity)), ", ".join(_UNITS)
     checks = (
-        (not unknown, f"the key {''.join(unknown[:1])} is not known in a limit.", "".join(unknown[:1])),
-        (quantity in _UNITS, f"no limit is of {quantity!r}: take one of {', '.join(_UNITS)}.", "quantity"),
-        (unit == _UNITS.get(str(quantity)), f"its unit is {_UNITS.get(str(quantity))!r}.", "unit"),
-        (bounds, "a limit needs low, high or both.", "low"),
-        (all(map(_is_bound, bounds)), "low and high are numbers, not below zero.", "low"),
-        (_rise(bounds), "low is above high.", "low"),
-        (isinstance(table.get("hard", False), bool), "hard is true or false.", "hard"),
-        (table.get("patient", "adult") in [*Patient], f"patient is one of {', '.join(Patient)}.", "patient"),
-        (str(table.get("source", "")).strip(), "this limit has no source.", "source"),
+        (not unknown, worded("the key {key} is not known in a limit.", key=unknown), unknown),
+        (
+            quantity in _UNITS,
+            worded("no limit is of {quantity!r}: take one of {names}.", quantity=quantity, names=names),
+            "quantity",
+        ),
+        (unit == known, worded("its unit is {unit!r}.", unit=known), "unit"),
+        (bounds, worded("a limit needs low, high or both."), "low"),
+        (all(map(_is_bound, bounds)), worded("low and high are numbers, not below zero."), "low"),
+        (_rise(bounds), worded("low is above high."), "low"),
+        (isinstance(table.get("hard", False), bool), worded("hard is true or false."), "hard"),
+        (
+            table.get("patient", "adult") in [*Patient],
+            worded("patient is one of {patients}.", patients=", ".join(Patient)),
+            "patient",
+        ),
+        (str(table.get("source", "")).strip(), worded("this limit has no source."), "source"),
     )
     return next(((wrong, key) for fine, wrong, key in checks if not fine), ("", ""))
 

@@ -7,6 +7,7 @@ from handsfree.care.infusion.formula import Measure
 from handsfree.care.infusion.formulas import POTASSIUM_RATE, POTASSIUM_STRENGTH
 from handsfree.care.infusion.refused import Refused
 from handsfree.care.infusion.sheet import Sheet
+from handsfree.words import worded
 
 EQUIVALENTS = ("mEq", "mmol")
 """One mmol of potassium is one mEq."""
@@ -17,7 +18,7 @@ def hold_potassium(sheet: Sheet, drug: str) -> None:
     if sheet.refused or kind_of(drug) != "potassium":
         return
     if sheet.known["drug"].unit not in EQUIVALENTS:
-        sheet.refuse(Refused("Potassium is told in mEq or mmol, so that its limits can be checked."))
+        sheet.refuse(Refused(worded("Potassium is told in mEq or mmol, so that its limits can be checked.")))
         return
     for formula, unit in ((POTASSIUM_STRENGTH, "mEq/L"), (POTASSIUM_RATE, "mEq/h")):
         if formula.needs <= sheet.known.keys():

@@ -20,6 +20,7 @@ from handsfree.care.infusion.rounding import POLICY
 from handsfree.care.infusion.sentences import say_found, to_count
 from handsfree.care.infusion.sheet import Sheet
 from handsfree.care.infusion.span import UNTIMED, WRITTEN_MIN, Span
+from handsfree.words import worded
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,7 +77,7 @@ def _with_count(question: RateQuestion) -> RateQuestion | Refused:
     if count is None:
         return question
     if count.drops <= 0 or count.over_s <= 0:
-        return Refused("A count is of drops over a time, both more than zero.")
+        return Refused(worded("A count is of drops over a time, both more than zero."))
     half_step = question.half_steps.drop_rate_per_min or Fraction(0)
     if told is None:
         return replace(
@@ -86,7 +87,9 @@ def _with_count(question: RateQuestion) -> RateQuestion | Refused:
         )
     if abs(told - count.drop_rate_per_min) > count.one_drop_per_min + half_step:
         counted = POLICY.write(count.drop_rate_per_min, "gtt/min")
-        return Refused(f"{POLICY.write(told, 'gtt/min')} was given, but the count makes {counted}.")
+        given = POLICY.write(told, "gtt/min")
+        wrong = worded("{given} was given, but the count makes {counted}.", given=given, counted=counted)
+        return Refused(wrong)
     return question
 
 
@@ -146,9 +149,10 @@ def _caution(sheet: Sheet, question: RateQuestion) -> None:
 
 
 def _count_caution(count: Count, drop_factor_per_ml: Fraction | None) -> str:
-    if drop_factor_per_ml is None:
-        return f"One drop more or less is {POLICY.write(count.one_drop_per_min, 'gtt/min')}."
-    return f"One drop more or less is {POLICY.write(count.one_drop_ml_per_h(drop_factor_per_ml), 'mL/h')}."
+    rate = POLICY.write(count.one_drop_per_min, "gtt/min")
+    if drop_factor_per_ml is not None:
+        rate = POLICY.write(count.one_drop_ml_per_h(drop_factor_per_ml), "mL/h")
+    return worded("One drop more or less is {rate}.", rate=rate)
 
 
 def _says(asked: Sequence[Found], known: Mapping[str, Measure], say: Say) -> str:
@@ -157,8 +161,8 @@ def _says(asked: Sequence[Found], known: Mapping[str, Measure], say: Say) -> str
     left = [one for one in asked if one.name not in UNITS]
     drops = known.get("drop rate")
     sentences = [
-        say_found(ordered, say) if asked or "rate" not in known else "the numbers agree",
-        f"to catch up, {say_found(left, say)}" if left else "",
+        say_found(ordered, say) if asked or "rate" not in known else worded("the numbers agree"),
+        worded("to catch up, {quantities}", quantities=say_found(left, say)) if left else "",
         to_count(drops.value, say) if drops else "",
     ]
     return f"{'; '.join(filter(None, sentences))}."

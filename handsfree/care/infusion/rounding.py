@@ -10,7 +10,14 @@ from math import floor
 from types import MappingProxyType
 
 from handsfree.care.infusion.amounts import AMOUNTS
-from handsfree.care.infusion.sources import CRITICAL_CARE, DOSAGE_BOOK, LOCAL, THREAD
+from handsfree.care.infusion.sources import (
+    CRITICAL_CARE,
+    DOSAGE_BOOK,
+    LOCAL,
+    THREAD,
+    THREE_FIGURES,
+    WHOLE_DROPS,
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,16 +105,16 @@ CONCENTRATION, DOSE = "drug/mL", "drug"
 
 PRECISIONS = MappingProxyType(
     {
-        "gtt/min": Precision(0, f"{DOSAGE_BOOK}: part of a drop cannot be counted"),
-        "gtt": Precision(0, f"{DOSAGE_BOOK}: part of a drop cannot be counted"),
+        "gtt/min": Precision(0, WHOLE_DROPS),
+        "gtt": Precision(0, WHOLE_DROPS),
         "gtt/mL": Precision(1, LOCAL),
         "mL": Precision(1, DOSAGE_BOOK),
         "mL/h": Precision(1, CRITICAL_CARE),
         "min": Precision(0, LOCAL),
         "s": Precision(1, LOCAL),
         "kg": Precision(1, LOCAL, figures=3),
-        CONCENTRATION: Precision(1, f"{CRITICAL_CARE}; three figures: {LOCAL}", figures=3),
-        DOSE: Precision(2, f"{CRITICAL_CARE}; three figures: {LOCAL}", figures=3),
+        CONCENTRATION: Precision(1, THREE_FIGURES, figures=3),
+        DOSE: Precision(2, THREE_FIGURES, figures=3),
         "bags/day": Precision(1, LOCAL),
         "mL/kg": Precision(1, LOCAL, figures=3),
         "%": Precision(1, LOCAL),

@@ -8,6 +8,7 @@ from fractions import Fraction
 from handsfree.care.infusion.answer import Found, Say, duration
 from handsfree.care.infusion.counting import drops_in, seconds_per_drop, whole_drops
 from handsfree.care.infusion.rounding import POLICY, Rounded
+from handsfree.words import worded
 
 QUICK_COUNT_S = Fraction(15)
 
@@ -25,9 +26,9 @@ def to_count(drop_rate_per_min: Fraction, say: Say) -> str:
     parts = []
     beat = POLICY.round(seconds_per_drop(drop_rate_per_min), "s")
     if isinstance(beat, Rounded):
-        parts.append(f"one drop every {say(beat.value, 's')}")
+        parts.append(worded("one drop every {time}", time=say(beat.value, "s")))
     bounds = whole_drops(drops_in(QUICK_COUNT_S, drop_rate_per_min))
     if bounds[0]:
-        counts = " or ".join(say(Fraction(drops), "gtt") for drops in sorted(set(bounds)))
-        parts.append(f"{counts} in {say(QUICK_COUNT_S, 's')}")
+        counts = worded(" or ").join(say(Fraction(drops), "gtt") for drops in sorted(set(bounds)))
+        parts.append(worded("{counts} in {time}", counts=counts, time=say(QUICK_COUNT_S, "s")))
     return ", ".join(parts)

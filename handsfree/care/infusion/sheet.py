@@ -9,8 +9,9 @@ from handsfree.care.infusion.formula import Formula, Measure, plain
 from handsfree.care.infusion.limits import Beyond, outside
 from handsfree.care.infusion.refused import Refused
 from handsfree.care.infusion.rounding import POLICY, Rounded, RoundsToZero
+from handsfree.words import worded
 
-STANDING_CAUTION = "Check every number independently; the order and local protocol decide."
+STANDING_CAUTION = worded("Check every number independently; the order and local protocol decide.")
 
 LARGEST = 10**9
 """Numbers from here on are not said, and no infusion has them."""
@@ -85,13 +86,16 @@ class Sheet:
     def _line(self, formula: Formula, unit: str) -> Found | Refused:
         exact = formula.work_out(self.known)
         if not 0 < exact < LARGEST:
-            size = "not more than zero" if exact <= 0 else "more than any infusion has"
-            return Refused(f"The {formula.gives} would be {plain(exact)} {unit}, {size}.")
+            it = {"quantity": worded(formula.gives), "amount": f"{plain(exact)} {unit}"}
+            if exact <= 0:
+                return Refused(worded("The {quantity} would be {amount}, not more than zero.", **it))
+            return Refused(worded("The {quantity} would be {amount}, more than any infusion has.", **it))
         match self.terms.rounding.round(exact, unit):
             case Rounded() as number:
                 return Found(formula.gives, number, unit, formula, formula.working(self.known))
             case RoundsToZero():
-                return Refused(f"{POLICY.write(exact, unit)} would be rounded to zero: too little to set.")
+                amount = POLICY.write(exact, unit)
+                return Refused(worded("{amount} would be rounded to zero: too little to set.", amount=amount))
 
     def _add(self, line: Found) -> None:
         self.found[line.name] = line

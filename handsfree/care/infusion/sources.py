@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from handsfree.words import worded
+
 ARMY = "Pharmacology Math for the Practical Nurse, MD0904 ed. 100, US Army Medical Department"
 ARMY_DROPS = f"{ARMY}, page 123"
 ARMY_RATE = f"{ARMY}, page 125"
@@ -29,7 +31,16 @@ BURN_SUMMARY = "ABLS 2010 burn numbers, one-page summary (second hand)"
 BURN_UK = "Major trauma: burns, fluids, RCEM Learning"
 RULE_OF_TEN = 'PJ Medical Operations Handbook, 8th ed., p. 33, burn "rule of ten"'
 
-LOCAL = "local policy"
-MEMORY = "from memory"
-PRACTICE = "common practice, no source"
-ARITHMETIC = "arithmetic"
+LOCAL = worded("local policy")
+MEMORY = worded("from memory")
+PRACTICE = worded("common practice, no source")
+ARITHMETIC = worded("arithmetic")
+
+BY_EYE = worded("what an eye can count, {source}", source=MEMORY)
+NO_NEWBORNS = worded("not meant for newborns, {source}", source=MEMORY)
+MOST_AND_LEAST = worded("most: {most}; least: {least}", most=CANNULAS, least=LOCAL)
+FLUID_PAGE = worded("a page on maintenance fluid, title not known")
+SEPSIS_CAMPAIGN = worded("Surviving Sepsis Campaign 2021, no. 5, a weak recommendation")
+MANY_HOSPITALS = worded("many hospital policies, {source}", source=MEMORY)
+WHOLE_DROPS = worded("{source}: part of a drop cannot be counted", source=DOSAGE_BOOK)
+THREE_FIGURES = worded("{source}; three figures: {other}", source=CRITICAL_CARE, other=LOCAL)

@@ -12,6 +12,7 @@ from fractions import Fraction
 
 from handsfree.care.infusion.refused import Refused
 from handsfree.care.infusion.rounding import half_up
+from handsfree.words import worded
 
 MINUTE_US = 60_000_000
 DAY_MIN = 24 * 60
@@ -42,7 +43,14 @@ class Span:
             return {} if self.end is None else _told("starts", self.end, later(self.end, -time_min))
         end = later(self.start, time_min)
         if self.end and not _same_time(end, self.end):
-            return Refused(f"From {self.start:%H:%M} it would end at {end:%H:%M}, not at {self.end:%H:%M}.")
+            return Refused(
+                worded(
+                    "From {start:%H:%M} it would end at {end:%H:%M}, not at {wanted:%H:%M}.",
+                    start=self.start,
+                    end=end,
+                    wanted=self.end,
+                )
+            )
         return _told("ends", self.start, end)
 
 
@@ -91,9 +99,15 @@ def unclear(moment: datetime) -> Refused | None:
     shown = f"{moment:%H:%M on %Y-%m-%d}"
     back = moment.astimezone(UTC).astimezone(moment.tzinfo)
     if back.replace(tzinfo=None) != moment.replace(tzinfo=None):
-        return Refused(f"{shown} never comes: the clock is put forward. Give another time, or use UTC.")
+        return Refused(
+            worded(
+                "{shown} never comes: the clock is put forward. Give another time, or use UTC.", shown=shown
+            )
+        )
     if moment.replace(fold=1).utcoffset() != moment.replace(fold=0).utcoffset():
-        return Refused(f"{shown} comes twice: the clock is put back. Give another time, or use UTC.")
+        return Refused(
+            worded("{shown} comes twice: the clock is put back. Give another time, or use UTC.", shown=shown)
+        )
     return None
 
 

@@ -5,8 +5,9 @@ from __future__ import annotations
 from handsfree.care.infusion.formula import Measure
 from handsfree.care.infusion.formulas import WEIGHT
 from handsfree.care.infusion.sheet import Sheet
+from handsfree.words import worded
 
-POUNDS_CAUTION = "Pounds were divided by 2.2, as is taught; exactly it is 2.2046 (from memory)."
+POUNDS_CAUTION = worded("Pounds were divided by 2.2, as is taught; exactly it is 2.2046 (from memory).")
 
 
 def weigh(sheet: Sheet, weight: Measure) -> None:

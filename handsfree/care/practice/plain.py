@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import re
 
+from handsfree.words import worded
+
 _PLACE = re.compile(r"\{(\w+)\}")
 _SENTENCE = re.compile(r"(?<=\.) ")
 
@@ -12,7 +14,7 @@ def to_do(text: str) -> str:
     """What is to be done: places by their names, without the sentences that only tell values."""
     first, *more = _SENTENCE.split(text)
     kept = [first, *(one for one in more if not _PLACE.search(one))]
-    return _PLACE.sub(lambda place: f"the {place[1].replace('_', ' ')}", " ".join(kept))
+    return _PLACE.sub(lambda place: worded("the {place}", place=place[1].replace("_", " ")), " ".join(kept))
 
 
 def reason(text: str) -> str:

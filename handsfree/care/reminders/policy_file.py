@@ -11,6 +11,7 @@ from typing import Any
 from handsfree.care.reminders.policy import ALWAYS, RUNNING, Interval, over
 from handsfree.care.reminders.reminder import FIRST_COUNT, KINDS, OWN
 from handsfree.errors import PolicyError
+from handsfree.words import worded
 
 CASES = (
     *("child", "watched", "vesicant", "emergency", "lipid", "intermittent", "additive"),
@@ -26,7 +27,7 @@ _UNITS_S = MappingProxyType({"min": 60, "h": 3600, "d": 86_400})
 _LONGEST_S = 30 * 86_400
 _AFTER = re.compile(r"([1-9][0-9]{0,3}) ?(min|h|d)")
 _TOML_PLACE = re.compile(r"\(at line (\d+), column \d+\)")
-_SEE = "See docs/policy.md for what can stand here."
+_SEE = worded("See docs/policy.md for what can stand here.")
 
 
 def read_policy(text: str, file: str, named: Callable[[str], tuple[Interval, ...]]) -> tuple[Interval, ...]:
@@ -39,7 +40,9 @@ def read_policy(text: str, file: str, named: Callable[[str], tuple[Interval, ...
     except tomllib.TOMLDecodeError as fault:
         place = _TOML_PLACE.search(str(fault))
         line = int(place[1]) if place else text.count("\n") + 1
-        raise PolicyError(file, line, f"not TOML: {fault}.", "Mend this line and start again.") from None
+        raise PolicyError(
+            file, line, worded("not TOML: {fault}.", fault=fault), worded("Mend this line and start again.")
+        ) from None
     return _Reader(text, file).read(table, named)
 
 
@@ -58,16 +61,23 @@ class _Reader:
         """All intervals. Raises PolicyError."""
         unknown = sorted(set(table) - {"title", "based_on", "interval", "limit"})
         if unknown:
-            raise self._fault(self._line(unknown[0]), f"the key {unknown[0]} is not known.")
+            raise self._fault(
+                self._line(unknown[0]), worded("the key {unknown} is not known.", unknown=unknown[0])
+            )
         if not isinstance(table.get("title", ""), str):
-            raise self._fault(self._line("title"), "title should be a text in quotes.")
+            raise self._fault(self._line("title"), worded("title should be a text in quotes."))
         found = table.get("interval", [])
         if not isinstance(found, list) or len(found) != len(self._heads):
-            raise self._fault(self._line("interval"), "begin each interval with its own [[interval]].")
+            raise self._fault(
+                self._line("interval"), worded("begin each interval with its own [[interval]].")
+            )
         ours = [self._interval(one, head) for one, head in zip(found, self._heads, strict=True)]
         for i, one in enumerate(ours):
             if (one.kind, one.case) in [(other.kind, other.case) for other in ours[:i]]:
-                raise self._fault(self._heads[i], f"{one.kind} {one.case}".rstrip() + " stands here twice.")
+                raise self._fault(
+                    self._heads[i],
+                    worded("{what} stands here twice.", what=f"{one.kind} {one.case}".rstrip()),
+                )
         return over(self._base(table, named), ours)
 
     def _base(
@@ -79,30 +89,35 @@ class _Reader:
         try:
             return named(name if isinstance(name, str) else "")
         except KeyError as known:
-            wrong = f"there is no built-in policy {name!r}."
-            raise self._fault(self._line("based_on"), wrong, f"Take one of: {known.args[0]}.") from None
+            wrong = worded("there is no built-in policy {name!r}.", name=name)
+            raise self._fault(
+                self._line("based_on"), wrong, worded("Take one of: {names}.", names=known.args[0])
+            ) from None
 
     def _interval(self, one: Mapping[str, Any], head: int) -> Interval:
         unknown = sorted(set(one) - _KEYS)
         if unknown:
             raise self._fault(
-                self._line(unknown[0], head), f"the key {unknown[0]} is not known in an interval."
+                self._line(unknown[0], head),
+                worded("the key {unknown} is not known in an interval.", unknown=unknown[0]),
             )
         for key in sorted(_KEYS - {"case"}):
             if not isinstance(one.get(key), str) or not one[key].strip():
-                raise self._fault(self._line(key, head), f"this interval has no {key} in quotes.")
+                raise self._fault(
+                    self._line(key, head), worded("this interval has no {key} in quotes.", key=key)
+                )
         kind, case = one["kind"], one.get("case", ALWAYS)
         if kind not in REMINDED:
             raise self._fault(
                 self._line("kind", head),
-                f"no reminder is called {kind}.",
-                f"Take one of: {', '.join(REMINDED)}.",
+                worded("no reminder is called {kind}.", kind=kind),
+                worded("Take one of: {names}.", names=", ".join(REMINDED)),
             )
         if case not in (ALWAYS, RUNNING, *CASES):
             raise self._fault(
                 self._line("case", head),
-                f"no case is called {case}.",
-                f"Take one of: {', '.join((RUNNING, *CASES))}.",
+                worded("no case is called {case}.", case=case),
+                worded("Take one of: {names}.", names=", ".join((RUNNING, *CASES))),
             )
         return Interval(kind, case, self._seconds(one["after"], head), one["source"], one["edition"])
 
@@ -110,8 +125,10 @@ class _Reader:
         found = _AFTER.fullmatch(after.strip())
         seconds = int(found[1]) * _UNITS_S[found[2]] if found else 0
         if not 0 < seconds <= _LONGEST_S:
-            wrong = f"after should be from 1 min to 30 d, not {after!r}."
-            raise self._fault(self._line("after", head), wrong, 'Write for example "15 min", "4 h" or "7 d".')
+            wrong = worded("after should be from 1 min to 30 d, not {after!r}.", after=after)
+            raise self._fault(
+                self._line("after", head), wrong, worded('Write for example "15 min", "4 h" or "7 d".')
+            )
         return seconds
 
     def _line(self, key: str, head: int = 0) -> int:

@@ -12,11 +12,12 @@ from pathlib import Path
 from typing import Any
 
 from handsfree.errors import PlaybackFailed
+from handsfree.words import worded
 
 _LONGEST_DATA_PATH = 120
 """Characters; espeak exits the process when its data path is longer than about 160 (measured)."""
 
-NEXT_STEP = "Reinstall espeakng-loader and pyttsx3, or run with `--voice printed`."
+NEXT_STEP = worded("Reinstall espeakng-loader and pyttsx3, or run with `--voice printed`.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,14 +45,16 @@ def espeak() -> Espeak:
         atexit.register(espeak.cache_clear)
         return Espeak(library, pyttsx3.init("espeak"))
     except (ImportError, OSError, RuntimeError) as wrong:
-        raise PlaybackFailed(f"The speech synthesiser cannot be loaded ({wrong}).", NEXT_STEP) from wrong
+        raise PlaybackFailed(
+            worded("The speech synthesiser cannot be loaded ({wrong}).", wrong=wrong), NEXT_STEP
+        ) from wrong
 
 
 def _data_path(data: Path) -> Path:
     """Where espeak finds its data: linked from a short path where its own is too long."""
     # espeak exits the process where it does not find its data.
     if not (data / "phontab").is_file():
-        raise PlaybackFailed(f"The synthesiser's data is not in {data}.", NEXT_STEP)
+        raise PlaybackFailed(worded("The synthesiser's data is not in {data}.", data=data), NEXT_STEP)
     if len(os.fsencode(data)) <= _LONGEST_DATA_PATH:
         return data
     folder = tempfile.TemporaryDirectory(prefix="handsfree-")
@@ -59,7 +62,8 @@ def _data_path(data: Path) -> Path:
     link = Path(folder.name) / data.name
     if len(os.fsencode(link)) > _LONGEST_DATA_PATH:
         raise PlaybackFailed(
-            f"The path {link} is too long for the synthesiser.", "Set TMPDIR to a short one."
+            worded("The path {link} is too long for the synthesiser.", link=link),
+            worded("Set TMPDIR to a short one."),
         )
     link.symlink_to(data, target_is_directory=True)
     return link

@@ -9,6 +9,7 @@ from typing import Any
 from handsfree.errors import PlaybackFailed
 from handsfree.say.voices.pcm import SAMPLE_BYTES, SPEECH_RATE, Pcm, amplified
 from handsfree.say.voices.ticker import Ticker
+from handsfree.words import worded
 
 _LATENCY_S = 0.1
 """How much sound the device may hold: it is still heard after `hush`."""
@@ -16,7 +17,7 @@ _LATENCY_S = 0.1
 _LONGEST_BACKLOG_S = 60
 """Nobody is told so much at once: the device takes no sound although it does not say so."""
 
-_NEXT_STEP = "Plug in or switch on a loudspeaker, or use `--voice printed`."
+_NEXT_STEP = worded("Plug in or switch on a loudspeaker, or use `--voice printed`.")
 
 
 def default_loudspeaker() -> Loudspeaker:
@@ -25,8 +26,8 @@ def default_loudspeaker() -> Loudspeaker:
         import sounddevice
     except OSError as missing:
         raise PlaybackFailed(
-            f"Sound output needs the PortAudio library ({missing}).",
-            "Install it (Debian: `apt install libportaudio2`), or use `--voice printed`.",
+            worded("Sound output needs the PortAudio library ({missing}).", missing=missing),
+            worded("Install it (Debian: `apt install libportaudio2`), or use `--voice printed`."),
         ) from missing
     return Loudspeaker(sounddevice)
 
@@ -55,7 +56,7 @@ class Loudspeaker:
             self._waiting += samples
             self._silent.clear()
         if backlog_s > _LONGEST_BACKLOG_S:
-            self._give_up("The loudspeaker takes no sound.")
+            self._give_up(worded("The loudspeaker takes no sound."))
 
     def beat(self, drops_per_min: Fraction | None) -> None:
         """Tick once a drop from now on, or no more; speech has the first word. Raises PlaybackFailed."""
@@ -96,7 +97,7 @@ class Loudspeaker:
         try:
             self._start()
         except (self._sounddevice.PortAudioError, OSError, ValueError) as broken:
-            self._give_up(f"The loudspeaker does not work ({_reason(broken)}).", broken)
+            self._give_up(worded("The loudspeaker does not work ({broken}).", broken=_reason(broken)), broken)
 
     def _start(self) -> None:
         if self._stream is None:
@@ -108,7 +109,7 @@ class Loudspeaker:
             )
             self._stream.start()
         elif not self._stream.active:
-            raise OSError("it stopped, maybe in mid-sentence")
+            raise OSError(worded("it stopped, maybe in mid-sentence"))
 
     def _fill(self, out: Any, _frames: int, _time: object, _status: object) -> None:
         """Fill the device's buffer, in the device's own thread: what waits, else the beat.

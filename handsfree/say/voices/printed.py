@@ -6,7 +6,9 @@ from fractions import Fraction
 from typing import TextIO
 
 from handsfree.errors import PlaybackFailed
+from handsfree.say.wording_keys import called
 from handsfree.signals import Chime, Manner
+from handsfree.words import worded
 
 
 class PrintedVoice:
@@ -22,12 +24,14 @@ class PrintedVoice:
         try:
             print(line.encode(encoding, "replace").decode(encoding), file=self._stream, flush=True)
         except (OSError, ValueError) as broken:
-            raise PlaybackFailed(f"Nothing can be printed ({broken}).", "Keep the output open.") from broken
+            raise PlaybackFailed(
+                worded("Nothing can be printed ({broken}).", broken=broken), worded("Keep the output open.")
+            ) from broken
         return 0.0
 
     def chime(self, chime: Chime) -> float:
         """Print its name in brackets, so that a reader knows of it too. Raises PlaybackFailed."""
-        return self.say(f"[{chime.value}]")
+        return self.say(f"[{called(chime.value)}]")
 
     def beat(self, drops_per_min: Fraction | None) -> None:
         """Do nothing: a beat cannot be printed."""

@@ -14,6 +14,7 @@ import soxr
 
 from handsfree.errors import PlaybackFailed, WrongUse
 from handsfree.say.voices.pcm import SPEECH_RATE, Pcm, amplified
+from handsfree.words import worded
 
 GAP_S = 0.4
 """Silence after each sentence."""
@@ -94,8 +95,8 @@ class SpeechFile:
         # soundfile asserts that all was written, and takes no name that is not UTF-8.
         except (OSError, AssertionError, UnicodeError, soundfile.SoundFileError) as fault:
             raise PlaybackFailed(
-                f"Speech cannot be written to {self._path}.",
-                "Name a file in a folder that can be written and has room.",
+                worded("Speech cannot be written to {path}.", path=self._path),
+                worded("Name a file in a folder that can be written and has room."),
             ) from fault
 
 
@@ -125,5 +126,8 @@ _KINDS = {
 def _kind(path: Path) -> _Kind:
     kind = _KINDS.get(path.suffix.lower())
     if kind is None:
-        raise WrongUse(f"Speech cannot be written to {path}.", "Name a .wav, .flac or .ogg file.")
+        raise WrongUse(
+            worded("Speech cannot be written to {path}.", path=path),
+            worded("Name a .wav, .flac or .ogg file."),
+        )
     return kind

@@ -10,6 +10,7 @@ from threading import Timer
 from handsfree.errors import PlaybackFailed
 from handsfree.say.voices.espeak import NEXT_STEP, Espeak, espeak
 from handsfree.say.voices.pcm import Pcm
+from handsfree.words import worded
 
 _KEPT_SENTENCES = 64
 _TRIES = 3
@@ -34,11 +35,11 @@ def synthesise(text: str, voice: str, rate_wpm: int) -> Pcm:
     finally:
         parts.engine.disconnect(listener)
     if faults:
-        raise PlaybackFailed(f"The synthesiser failed ({faults[0]}).", NEXT_STEP)
+        raise PlaybackFailed(worded("The synthesiser failed ({faults}).", faults=faults[0]), NEXT_STEP)
     pcm = _pcm(wav)
     # A synthesiser that is cut off gives silence and no fault: said is not heard.
     if not any(pcm.samples) and any(character.isalnum() for character in text):
-        raise PlaybackFailed("The synthesiser made no sound.", NEXT_STEP)
+        raise PlaybackFailed(worded("The synthesiser made no sound."), NEXT_STEP)
     return pcm
 
 
@@ -71,4 +72,4 @@ def _pcm(wav: BytesIO) -> Pcm:
         with wave.open(wav) as sound:
             return Pcm(sound.readframes(sound.getnframes()))
     except (wave.Error, EOFError) as broken:
-        raise PlaybackFailed("The synthesiser made no sound.", NEXT_STEP) from broken
+        raise PlaybackFailed(worded("The synthesiser made no sound."), NEXT_STEP) from broken

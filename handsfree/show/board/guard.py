@@ -10,6 +10,8 @@ from starlette.datastructures import Headers
 from starlette.responses import PlainTextResponse
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
+from handsfree.words import worded
+
 HEADERS: Mapping[str, str] = MappingProxyType(
     {
         "content-security-policy": "default-src 'none'; script-src 'self'; style-src 'self'; "
@@ -91,12 +93,12 @@ class Guard:
         """What speaks against a request; empty where nothing does."""
         host, origin = headers.get("host", ""), headers.get("origin")
         if host not in self._hosts:
-            return "This board has another address."
+            return worded("This board has another address.")
         if origin is not None and origin != f"http://{host}":
-            return "This board does not answer other pages."
+            return worded("This board does not answer other pages.")
         if headers.get("sec-fetch-site", "none") not in ("none", "same-origin"):
-            return "This board does not answer other pages."
-        return "" if method in ("GET", "HEAD") else "This board can only be looked at."
+            return worded("This board does not answer other pages.")
+        return "" if method in ("GET", "HEAD") else worded("This board can only be looked at.")
 
 
 def _code() -> str:

@@ -12,6 +12,7 @@ from socket import AF_INET, SO_REUSEADDR, SOCK_STREAM, SOL_SOCKET, socket
 from threading import Thread
 
 import uvicorn
+from jinja2 import Environment, PackageLoader
 from starlette.applications import Starlette
 from starlette.requests import Request
 from starlette.responses import PlainTextResponse, RedirectResponse, Response, StreamingResponse
@@ -22,18 +23,16 @@ from handsfree.errors import BoardFailed, WrongUse
 from handsfree.show.board.guard import PASS, Codes, Guard
 from handsfree.show.board.notice import Notices
 from handsfree.show.board.visit import Visit
+from handsfree.words import LANGUAGE, in_script, worded
 
 STREAM_ALIVE_S = 10.0
 """In silence the stream tells the time so often, so that a page knows a lost connection."""
 
 MOST_VIEWERS = 100
 
-_KINDS = {
-    "board.html": "text/html",
-    "board.css": "text/css",
-    "board.js": "text/javascript",
-    "code.html": "text/html",
-}
+_KINDS = {"board.css": "text/css", "board.js": "text/javascript"}
+
+_PAGES = Environment(loader=PackageLoader("handsfree.show.board", "page"), autoescape=True)
 
 
 @dataclass(slots=True)
@@ -58,11 +57,11 @@ class Board:
 
     async def _page(self, request: Request) -> Response:
         if self._knows(request):
-            return _file("board.html")
+            return _worded("board.html")
         assert self.codes is not None
         given = self.codes.let_in(request.query_params["code"]) if "code" in request.query_params else None
         if given is None:
-            return _file("code.html", 403)
+            return _worded("code.html", 403)
         response = RedirectResponse("/", 303)
         response.set_cookie(PASS, given, httponly=True, samesite="strict")
         return response
@@ -72,9 +71,9 @@ class Board:
 
     async def _seen(self, request: Request) -> Response:
         if not self._knows(request):
-            return PlainTextResponse("Give the code first.", 403)
+            return PlainTextResponse(worded("Give the code first."), 403)
         if self.viewers >= MOST_VIEWERS:
-            return PlainTextResponse("Too many look at this board.", 503)
+            return PlainTextResponse(worded("Too many look at this board."), 503)
         return StreamingResponse(self._stream(), media_type="text/event-stream")
 
     async def _stream(self) -> AsyncIterator[str]:
@@ -94,9 +93,19 @@ class Board:
         return self.codes is None or self.codes.knows(request.cookies.get(PASS, ""))
 
 
-def _file(name: str, status: int = 200) -> Response:
-    content = (files("handsfree.show.board") / "page" / name).read_bytes()
-    return Response(content, status, media_type=_KINDS[name])
+def _file(name: str) -> Response:
+    return Response(_source(name), media_type=_KINDS[name])
+
+
+def _worded(name: str, status: int = 200) -> Response:
+    """A page in the user's language, with the words for its script."""
+    words = in_script(_source("board.js"))
+    text = _PAGES.get_template(name).render(worded=worded, words=words, language=LANGUAGE)
+    return Response(text, status, media_type="text/html")
+
+
+def _source(name: str) -> str:
+    return (files("handsfree.show.board") / "page" / name).read_text("utf-8")
 
 
 def address_of(text: str) -> tuple[str, int]:
@@ -108,8 +117,15 @@ def address_of(text: str) -> tuple[str, int]:
     except ValueError:
         pass
     raise WrongUse(
-        f"{text} is no address for the board.", "Give one of this machine with a port, as 192.0.2.7:8437."
+        worded("{text} is no address for the board.", text=text),
+        worded("Give one of this machine with a port, as 192.0.2.7:8437."),
     )
+
+
+def _failed(address: str, port: int, fault: OSError) -> BoardFailed:
+    why = {"address": address, "port": port, "why": fault.strerror}
+    wrong = worded("The board cannot be served at {address}:{port} ({why}).", **why)
+    return BoardFailed(wrong, worded("Choose another address or port."))
 
 
 @contextmanager
@@ -122,10 +138,7 @@ def served(board: Board, address: str, port: int) -> Iterator[str]:
         listening.listen()
     except OSError as fault:
         listening.close()
-        raise BoardFailed(
-            f"The board cannot be served at {address}:{port} ({fault.strerror}).",
-            "Choose another address or port.",
-        ) from None
+        raise _failed(address, port, fault) from None
     port = listening.getsockname()[1]
     hosts = frozenset(
         f"{name}:{port}" for name in ({address, "localhost"} if board.codes is None else {address})

@@ -11,12 +11,14 @@ from handsfree.care.checklist import Checklist
 from handsfree.care.drill import marks as m
 from handsfree.care.drill import session as s
 from handsfree.care.drill.rules import Mode
+from handsfree.say.wording_keys import called
 from handsfree.say.wording_written import DRILL_SCORE, KEPT_AS_SOUND, cut_off, no_mark
 from handsfree.show.debrief.heard import captions
 from handsfree.show.debrief.marks import Kind, Mark, Point, State, Step, Who
 from handsfree.show.debrief.run import Run, Sort, Sound
 from handsfree.show.debrief.score import Measure, Rule, Score
 from handsfree.show.debrief.titles import title
+from handsfree.words import worded
 
 _STATES = MappingProxyType(
     {
@@ -74,14 +76,18 @@ def _run(name: str, session: s.Session, run: s.Run, records: Sequence[e.Recorded
         trainee=run.trainee,
         marks=tuple(_mark(session.checklist, run, mark) for mark in run.marks),
         steps=steps,
-        strengths=tuple(Point(f"{step.title} Done.", step.at_s) for step in done),
-        gaps=tuple(Point(f"{step.title} {step.state.value.capitalize()}.", step.at_s) for step in short),
+        strengths=tuple(Point(f"{step.title} {_state(step)}", step.at_s) for step in done),
+        gaps=tuple(Point(f"{step.title} {_state(step)}", step.at_s) for step in short),
         measures=tuple(_measures(run, length_s)),
         score=_score(steps),
         captions=tuple(captions(records, run.began)),
         sounds=tuple(_clips(run, records)),
         notices=tuple(_notices(session, run, len(steps))),
     )
+
+
+def _state(step: Step) -> str:
+    return f"{called(step.state.value).capitalize()}."
 
 
 def _after_s(run: s.Run, at: datetime) -> float:
@@ -130,17 +136,17 @@ def _steps(checklist: Checklist, run: s.Run) -> Iterator[Step]:
 
 
 def _measures(run: s.Run, length_s: float) -> Iterator[Measure]:
-    yield Measure("Whole run", length_s, at_s=0.0)
+    yield Measure(worded("Whole run"), length_s, at_s=0.0)
     lap, clock, since = 0, 0, 0.0
     for mark in sorted(run.marks, key=lambda one: one.at):
         at_s = _after_s(run, mark.at)
         if mark.kind is m.Kind.LAP:
             lap += 1
-            yield Measure(f"Lap {lap}", at_s - since, at_s=since)
+            yield Measure(worded("Lap {number}", number=lap), at_s - since, at_s=since)
             since = at_s
         elif mark.kind is m.Kind.CLOCK_STARTED:
             clock += 1
-            yield Measure(f"Clock {clock}", _clock_s(run, mark), at_s=at_s)
+            yield Measure(worded("Clock {number}", number=clock), _clock_s(run, mark), at_s=at_s)
 
 
 def _clock_s(run: s.Run, started: s.Mark) -> float | None:
@@ -155,7 +161,7 @@ def _score(steps: tuple[Step, ...]) -> Score | None:
             step.title,
             _POINTS[step.state],
             1.0,
-            "" if step.state is State.DONE else f"{step.state.value.capitalize()}.",
+            "" if step.state is State.DONE else _state(step),
             step.at_s,
         )
         for step in steps

@@ -12,12 +12,14 @@ from handsfree.care import events as e
 from handsfree.care import session as s
 from handsfree.care.belonging import met
 from handsfree.say.numbers import spoken
+from handsfree.say.wording_keys import called
 from handsfree.say.wording_values import value_words
 from handsfree.say.wording_written import GONE_ON, NOT_UNDERSTOOD, cut_off
 from handsfree.show.debrief.heard import captions
 from handsfree.show.debrief.marks import Kind, Mark, Point, State, Step, Who
 from handsfree.show.debrief.run import Run, Sort, Sound
 from handsfree.show.debrief.titles import title
+from handsfree.words import worded
 
 _STATES = {
     s.State.OPEN: State.MISSED,
@@ -53,7 +55,7 @@ def _run(name: str, line: s.Session, everything: Sequence[Met]) -> Run:
         marks=tuple(_marks(line.name, everything)),
         steps=steps,
         besides=tuple(_besides(line, mine, began)),
-        gaps=tuple(Point(f"{step.title} {step.state.value}.") for step in steps if step.at_s is None),
+        gaps=tuple(Point(f"{step.title} {called(step.state.value)}.") for step in steps if step.at_s is None),
         captions=tuple(captions([record for record, _ in mine], began)),
         sounds=tuple(_clips(mine, began)),
         notices=() if line.over else (cut_off("session"),),
@@ -66,7 +68,7 @@ def _besides(line: s.Session, mine: Sequence[Met], began: datetime) -> Iterator[
         if isinstance(record.event, e.ChecklistEnded):
             yield from _under(f"{walk.checklist.title}, {walk.local(record.at):%H:%M}", walk, began)
     for walk in line.walks[:-1]:
-        yield from _under(f"{walk.checklist.title}, not ended", walk, began)
+        yield from _under(worded("{title}, not ended", title=walk.checklist.title), walk, began)
 
 
 def _under(heading: str, walk: s.Session, began: datetime) -> Iterator[Step]:
@@ -125,7 +127,7 @@ def _marks_of(event: e.Event, checklist: c.Checklist, at_s: float, both: str) ->
         case e.StopRaised(step, may_override=may_override):
             yield mark(Kind.STOP, both, step, critical=not may_override)
         case e.StopOverridden(step, reason):
-            yield mark(Kind.NOTE, f"Gone on anyway: {reason}", step)
+            yield mark(Kind.NOTE, worded("Gone on anyway: {reason}", reason=reason), step)
         case e.StepSkipped(step, reason):
             yield mark(Kind.SKIPPED, reason, step, critical=checklist.step(step).critical)
         case e.StepLeftOpen(step):

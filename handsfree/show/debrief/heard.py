@@ -9,6 +9,7 @@ from handsfree.care import events as e
 from handsfree.say.length import spoken_length_s
 from handsfree.show.captions import PROGRAM, USER
 from handsfree.webvtt import Cue
+from handsfree.words import worded
 
 
 def captions(records: Iterable[e.Recorded], began: datetime) -> Iterator[Cue]:
@@ -24,7 +25,7 @@ def captions(records: Iterable[e.Recorded], began: datetime) -> Iterator[Cue]:
             case e.SpeechUnderstood(text=text):
                 yield _heard(at_s, text)
             case e.SpeechNotUnderstood(text):
-                yield _heard(at_s, f"({text or 'not understood'})")
+                yield _heard(at_s, f"({text or worded('not understood')})")
             case e.SpeechWavered(candidates):
                 yield _heard(at_s, f"{' or '.join(candidates)}?")
             case _:

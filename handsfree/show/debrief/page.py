@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 
+from handsfree.say.wording_keys import called
 from handsfree.say.wording_written import no_sound
 from handsfree.show.debrief.run import Run
 from handsfree.show.debrief.tables import measure_rows, step_phases
@@ -17,6 +18,7 @@ from handsfree.show.debrief.timeline import Timeline, timeline
 from handsfree.show.debrief.tones import sign, tone
 from handsfree.show.debrief.tracks import Recording, Track, tracks_of
 from handsfree.show.debrief.trend import trends
+from handsfree.words import LANGUAGE, in_script, worded
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,7 +34,7 @@ class View:
     @property
     def name(self) -> str:
         """What to call the run where several stand side by side."""
-        return f"{self.run.trainee or self.run.line or 'Run'}, {self.run.began:%d %b %H:%M}"
+        return f"{self.run.trainee or self.run.line or worded('Run')}, {self.run.began:%d %b %H:%M}"
 
 
 def page(
@@ -51,6 +53,8 @@ def page(
     yield from template.generate(
         views=views,
         trends=list(trends((*earlier, *runs))),
+        language=LANGUAGE,
+        words=in_script(script),
         style=Markup(style),
         script=Markup(script),
         style_hash=_hash(style),
@@ -101,6 +105,12 @@ def _environment() -> Environment:
         trim_blocks=True,
         lstrip_blocks=True,
     )
-    environment.filters |= {"clock": clock, "plain": "{:g}".format, "tone": tone, "sign": sign}
-    environment.globals |= {"measure_rows": measure_rows, "step_phases": step_phases}
+    environment.filters |= {
+        "clock": clock,
+        "plain": "{:g}".format,
+        "tone": tone,
+        "sign": sign,
+        "called": called,
+    }
+    environment.globals |= {"measure_rows": measure_rows, "step_phases": step_phases, "worded": worded}
     return environment

@@ -11,6 +11,7 @@ from handsfree.say.wording_practice import named, what_failed
 from handsfree.say.wording_written import practice_score
 from handsfree.show.debrief.score import Rule, Score
 from handsfree.show.debrief.titles import title
+from handsfree.words import worded
 
 
 def score(all_points: Sequence[Points], session: Practice) -> Score:
@@ -26,7 +27,7 @@ def _of_steps(phase: str, heading: str, steps: Sequence[Points], session: Practi
     own = [one for one in steps if session.checklist.step(one.name).phase == phase]
     less = [named(one.name) for one in own if one.got < one.of]
     got, of = sum(one.got for one in own), sum(one.of for one in own)
-    return Rule(f"Steps: {heading}", float(got), float(of), ", ".join(less))
+    return Rule(worded("Steps: {phase}", phase=heading), float(got), float(of), ", ".join(less))
 
 
 def _alone(one: Points, session: Practice) -> Rule:
@@ -43,10 +44,11 @@ def _text(one: Points, session: Practice) -> str:
     rule = next(each for each in standards(checklist) if each.name == one.name)
     if rule.step:
         before = ", ".join(map(named, rule.after))
-        return f"{title(checklist, rule.step)} Not before: {before}. {rule.why}".strip()
+        first = worded("Not before: {steps}.", steps=before)
+        return f"{title(checklist, rule.step)} {first} {rule.why}".strip()
     bounds = (
-        f"at least {rule.at_least_s} s" if rule.at_least_s else "",
-        f"at most {rule.at_most_s} s" if rule.at_most_s else "",
-        f"without {', '.join(map(named, rule.never))}" if rule.never else "",
+        worded("at least {seconds} s", seconds=rule.at_least_s) if rule.at_least_s else "",
+        worded("at most {seconds} s", seconds=rule.at_most_s) if rule.at_most_s else "",
+        worded("without {named}", named=", ".join(map(named, rule.never))) if rule.never else "",
     )
     return f"{named(rule.name)}: {', '.join(filter(None, bounds))}. {rule.why}".strip()

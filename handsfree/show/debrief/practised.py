@@ -13,6 +13,7 @@ from handsfree.care.practice.session import Practice
 from handsfree.care.practice.standards import standards
 from handsfree.care.practice.terms import Level
 from handsfree.say.numbers import spoken
+from handsfree.say.wording_keys import called
 from handsfree.say.wording_practice import named, what_failed
 from handsfree.say.wording_values import value_words
 from handsfree.say.wording_written import ACCEPTED, CUES, GUIDED, PROVISIONAL, SET_RIGHT, TAKEN_BACK, cut_off
@@ -22,6 +23,7 @@ from handsfree.show.debrief.points import score
 from handsfree.show.debrief.run import Run, Sort
 from handsfree.show.debrief.score import Limit, Measure
 from handsfree.show.debrief.titles import title
+from handsfree.words import worded
 
 _STATES = {
     m.Verdict.DONE: State.DONE,
@@ -79,7 +81,7 @@ class _Reader:
         yield from map(self._failure, (one for one in self._marking.failures if one.rule != MISSED))
         yield from map(self._missed, (one for one in self._marking.failures if one.rule == MISSED))
         for cue in self._marking.cues:
-            text = CUES[cue.rung] if cue.asked else f"Unasked. {CUES[cue.rung]}"
+            text = CUES[cue.rung] if cue.asked else f"{worded('Unasked.')} {CUES[cue.rung]}"
             who = Who.TRAINEE if cue.asked else Who.PROGRAM
             yield Mark(self._at(cue.at), Kind.CUE, who, self._title(cue.step), text)
         for record in self._records:
@@ -105,9 +107,10 @@ class _Reader:
             case e.StepSaid(step) if checklist.step(step).attempt:
                 yield Mark(at_s, Kind.ATTEMPT, Who.TRAINEE, self._title(step))
             case e.FindingReported(finding):
-                yield Mark(at_s, Kind.NOTE, Who.TRAINEE, text=f"Reported: {named(finding)}.")
+                reported = worded("Reported: {finding}.", finding=named(finding))
+                yield Mark(at_s, Kind.NOTE, Who.TRAINEE, text=reported)
             case e.Overruled(what, name):
-                yield Mark(at_s, Kind.NOTE, Who.INSTRUCTOR, text=f"{named(name)}: {what}.")
+                yield Mark(at_s, Kind.NOTE, Who.INSTRUCTOR, text=f"{named(name)}: {called(what)}.")
             case e.Undone():
                 yield Mark(at_s, Kind.NOTE, Who.TRAINEE, text=TAKEN_BACK)
             case e.EmergencyRaised(emergency):
@@ -126,7 +129,7 @@ class _Reader:
                 at_s=self._at(said.at) if said else None,
                 phase=phases.get(step.phase, ""),
                 value=value_words(said.kind, said.value, spoken) if said and said.value else "",
-                reason=f"Said: {said.words}" if said else "",
+                reason=worded("Said: {words}", words=said.words) if said else "",
                 critical=step.critical,
                 said=said is not None,
                 seen=one.seen,
@@ -139,11 +142,11 @@ class _Reader:
                 yield Point(text, None if one.rule == MISSED else self._at(one.at))
         for missed in self._marking.of(m.Verdict.MISSED):
             if not self._session.checklist.step(missed.step).critical:
-                yield Point(f"{self._title(missed.step)} Missed.")
+                yield Point(f"{self._title(missed.step)} {worded('Missed.')}")
 
     def _measures(self) -> Iterator[Measure]:
         target_s = self._session.checklist.assessment.target_s
-        yield Measure("whole run", self._at(self._last), target_s or None, at_s=0.0)
+        yield Measure(worded("whole run"), self._at(self._last), target_s or None, at_s=0.0)
         for one in self._marking.stretches:
             name, began, source = named(one.rule.name), self._at(one.began), one.rule.source
             if one.least_s:

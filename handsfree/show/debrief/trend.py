@@ -8,13 +8,14 @@ from itertools import groupby
 from types import MappingProxyType
 
 from handsfree.show.debrief.run import Run
+from handsfree.words import worded
 
 _FIGURES: Mapping[str, Callable[[Run], float | None]] = MappingProxyType(
     {
-        "critical moments": lambda run: len(run.critical),
-        "cues used": lambda run: len(run.cues),
-        "minutes": lambda run: round(run.length_s / 60, 1),
-        "points, per cent": lambda run: (
+        worded("critical moments"): lambda run: len(run.critical),
+        worded("cues used"): lambda run: len(run.cues),
+        worded("minutes"): lambda run: round(run.length_s / 60, 1),
+        worded("points, per cent"): lambda run: (
             round(100 * run.score.got / run.score.of) if run.score and run.score.of else None
         ),
     }

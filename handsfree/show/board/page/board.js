@@ -1,15 +1,19 @@
 // What the session tells comes as one JSON object a notice; everything is put up as text, never as markup.
 "use strict";
 
+const at = (id) => document.getElementById(id);
+const words = JSON.parse(at("words").textContent);
+const worded = (sentence, parts = {}) => (words[sentence] ?? sentence).replace(/{(\w+)}/g, (place, name) => parts[name] ?? place);
+
 const EARS = {
-  listening: "Listening",
-  speaking: "Speaking",
-  paused: "Not listening",
+  listening: worded("Listening"),
+  speaking: worded("Speaking"),
+  paused: worded("Not listening"),
 };
+const BOARD = worded("handsfree board");
 const LOST_S = 25; // The stream gives a sign of life more often.
 const SMALLEST_PX = 16;
 
-const at = (id) => document.getElementById(id);
 let ahead_ms = 0; // By so much the session's clock is ahead of this device's.
 let last_sign = Date.now();
 
@@ -24,15 +28,17 @@ function show(notice) {
   put("place", [glance.title, glance.place].filter(Boolean).join(" · "));
   put("do", glance.do);
   put("besides", notice.besides);
-  put("say", glance.say.length ? "Say: " + glance.say.map((one) => `“${one}”`).join(" or ") : "");
+  const said = glance.say.map((one) => `“${one}”`).join(worded(" or "));
+  put("say", said && worded("Say: {said}", { said }));
   put("alert", glance.alert);
   at("ear").dataset.ear = status.ear;
   put("ear-words", EARS[status.ear]);
-  put("heard", status.heard ? (status.understood ? "Heard: " : "Not understood: ") + status.heard : "");
+  const heard = { words: status.heard };
+  put("heard", status.heard && (status.understood ? worded("Heard: {words}", heard) : worded("Not understood: {words}", heard)));
   at("heard").classList.toggle("not-understood", !status.understood);
   list("rate", glance.rate, (item, line) => { item.textContent = line; });
   list("clocks", glance.clocks, clock);
-  document.title = glance.do ? `${glance.do} · handsfree board` : "handsfree board";
+  document.title = glance.do ? `${glance.do} · ${BOARD}` : BOARD;
   fit();
 }
 
@@ -84,7 +90,7 @@ function shrink(element, share) {
 function each_second() {
   for (const item of at("clocks").children) item.tick?.();
   const silent_s = Math.floor((Date.now() - last_sign) / 1000);
-  put("lost", silent_s > LOST_S ? `No connection for ${span(silent_s)}: what stands here is old.` : "");
+  put("lost", silent_s > LOST_S ? worded("No connection for {time}: what stands here is old.", { time: span(silent_s) }) : "");
 }
 
 function listen() {

@@ -2,6 +2,8 @@
 
 const one = (selector, inside = document) => inside.querySelector(selector);
 const all = (selector, inside = document) => [...inside.querySelectorAll(selector)];
+const words = JSON.parse(one("#words").textContent);
+const worded = (sentence, parts = {}) => (words[sentence] ?? sentence).replace(/{(\w+)}/g, (place, name) => parts[name] ?? place);
 const tracks = JSON.parse(one("#tracks").textContent);
 const audio = one("#audio");
 
@@ -60,7 +62,7 @@ const go = async (run, at, play) => {
   if (!track) {
     audio.pause();
     here.track = null;
-    if (tracks[run].length) one("#caption").textContent = "No sound was kept of this moment.";
+    if (tracks[run].length) one("#caption").textContent = worded("No sound was kept of this moment.");
     return;
   }
   try {
@@ -69,7 +71,7 @@ const go = async (run, at, play) => {
     audio.playbackRate = Number(one("#speed").value);
     if (play) await audio.play();
   } catch (fault) {
-    if (fault.name !== "AbortError") one("#caption").textContent = "This sound cannot be played here.";
+    if (fault.name !== "AbortError") one("#caption").textContent = worded("This sound cannot be played here.");
   }
 };
 
@@ -84,7 +86,7 @@ audio.addEventListener("timeupdate", () => {
 for (const change of ["play", "pause"]) {
   audio.addEventListener(change, () => {
     one("#play").textContent = audio.paused ? "▶" : "⏸";
-    one("#play").setAttribute("aria-label", audio.paused ? "Play" : "Pause");
+    one("#play").setAttribute("aria-label", audio.paused ? worded("Play") : worded("Pause"));
   });
 }
 
@@ -104,7 +106,7 @@ const show = () => {
   one("#seek").max = lengthOf(here.run);
   one("#seek").value = here.at;
   one("#seek").setAttribute("aria-valuetext", clock(here.at));
-  one("#time").textContent = `${clock(here.at)} of ${clock(lengthOf(here.run))}`;
+  one("#time").textContent = worded("{got} of {of}", { got: clock(here.at), of: clock(lengthOf(here.run)) });
   const name = one(`#own-${here.run}`).closest(".card").querySelector("h3")?.textContent;
   one("#which").textContent = name ? `${name}:` : "";
   showCaption();
@@ -165,7 +167,7 @@ const filter = () => {
   for (const mark of all("[data-kind]")) mark.classList.toggle("off", !fits(mark));
   const marks = all(".marks > li");
   const left = marks.filter((mark) => !mark.classList.contains("off")).length;
-  one("#shown").textContent = left === marks.length ? "all" : `${left} of ${marks.length}`;
+  one("#shown").textContent = left === marks.length ? worded("all") : worded("{got} of {of}", { got: left, of: marks.length });
 };
 one("#filters")?.addEventListener("input", filter);
 
@@ -230,10 +232,12 @@ addEventListener("beforeunload", (leaving) => unsaved && leaving.preventDefault(
 const overrule = (id, because, name) => {
   for (const mark of all(`[data-mark="${id}"]`)) {
     mark.classList.add("overruled");
-    const words = document.createElement("span");
-    words.className = "verdict";
-    words.textContent = `Overruled by ${name}${because ? `: ${because}` : ""}.`;
-    if (mark.matches("li")) (one("div", mark) ?? one("p", mark)).append(words);
+    const verdict = document.createElement("span");
+    verdict.className = "verdict";
+    verdict.textContent = because
+      ? worded("Overruled by {name}: {why}.", { name, why: because })
+      : worded("Overruled by {name}.", { name });
+    if (mark.matches("li")) (one("div", mark) ?? one("p", mark)).append(verdict);
   }
 };
 
@@ -252,7 +256,9 @@ for (const form of all(".sign-form")) {
     const overruled = all(".overrule:checked", form);
     for (const box of overruled) overrule(box.value, one(".because", box.closest("li")).value.trim(), name);
     const of = all(".overrule", form).length;
-    const sentence = `Signed by ${name}, ${today()}: ${of - overruled.length} of ${of} marks accepted, ${overruled.length} overruled.`;
+    const sentence = worded("Signed by {name}, {day}: {accepted} of {of} marks accepted, {overruled} overruled.", {
+      ...{ name, day: today(), of, accepted: of - overruled.length, overruled: overruled.length },
+    });
     for (const place of all(`.signature[data-run="${run}"], .standing[data-run="${run}"]`)) {
       place.textContent = sentence;
       place.classList.add("signed");
@@ -260,7 +266,10 @@ for (const form of all(".sign-form")) {
     const note = one(`.overruled-note[data-run="${run}"]`);
     if (note && overruled.length) {
       note.hidden = false;
-      note.textContent = `${overruled.length} marks were overruled since; the points stand as they were worked out before.`;
+      note.textContent = worded(
+        "{number} marks were overruled since; the points stand as they were worked out before.",
+        { number: overruled.length },
+      );
     }
     for (const field of all("input, button[type=submit]", form)) field.disabled = true;
     saveCopy(`debrief-${session}-signed.html`);

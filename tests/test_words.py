@@ -1,0 +1,223 @@
+"""Another language is a file: a made-up one is spoken everywhere, and what is wrong in one stays English."""
+
+from __future__ import annotations
+
+import json
+import os
+import re
+import shlex
+import subprocess
+import sys
+from collections.abc import Iterable
+from html import unescape
+from pathlib import Path
+
+import click
+import polib
+import pytest
+
+from handsfree.care.infusion import sources
+from handsfree.cli.group import COMMANDS, handsfree
+from handsfree.cli.guide import guide
+from handsfree.say import numbers, quantities
+from handsfree.words import read, sound
+from tests.house.documents import PACKAGE
+from tests.house.words import CATALOGUE
+
+LEFT, RIGHT = "⟦", "⟧"
+
+SITE_CHECK = ("no swelling", "where am i", "next", "skip", "wrong", "what can i say", "swollen", "go on")
+
+PRACTISED = """WEBVTT
+
+00:00:05.000 --> 00:00:06.000
+two identifiers
+
+00:00:20.000 --> 00:00:21.000
+cue
+
+00:00:30.000 --> 00:00:31.000
+where am i
+
+00:00:40.000 --> 00:00:41.000
+end session
+
+00:00:50.000 --> 00:00:51.000
+yes end it
+"""
+
+
+def in_marks(file: Path, *, language: str = "x-marks") -> Path:
+    """A language in which each sentence is the English one in brackets."""
+    made = polib.pofile(str(CATALOGUE))
+    made.metadata["Language"] = language
+    for one in made:
+        one.msgstr = f"{LEFT}{one.msgid}{RIGHT}"
+    made.save(str(file))
+    return file
+
+
+def translated(file: Path, words: Iterable[tuple[str, str]]) -> Path:
+    """A language of a few words."""
+    made = polib.POFile()
+    made.metadata = {"Content-Type": "text/plain; charset=UTF-8"}
+    for english, other in words:
+        made.append(polib.POEntry(msgid=english, msgstr=other))
+    made.save(str(file))
+    return file
+
+
+def typed(*arguments: object, words: Path, lines: tuple[str, ...] = ()) -> subprocess.CompletedProcess[str]:
+    """One command with the words of a file."""
+    return subprocess.run(
+        [sys.executable, "-m", "handsfree", *map(str, arguments)],
+        env=os.environ | {"HANDSFREE_WORDS": str(words)},
+        input="".join(f"{line}\n" for line in lines),
+        capture_output=True,
+        text=True,
+        check=False,
+        timeout=100,
+    )
+
+
+def unmarked(text: str) -> str:
+    """What stands in no brackets."""
+    inside = re.compile(rf"{LEFT}[^{LEFT}{RIGHT}]*{RIGHT}")
+    while inside.search(text):
+        text = inside.sub("", text)
+    return text
+
+
+def strange(text: str, known: Iterable[str]) -> set[str]:
+    """Words in no brackets that nothing explains."""
+    allowed = {word for one in known for word in re.findall(r"[^\W\d_]+", one.lower())}
+    return set(re.findall(r"[^\W\d_]{2,}", unmarked(text).lower())) - allowed
+
+
+def of_checklist(name: str) -> set[str]:
+    """The words of a checklist and of emergencies, which are files, and what answers them by the grammars."""
+    return {*((PACKAGE / "checklists" / f"{one}.toml").read_text("utf-8") for one in (name, "emergencies"))}
+
+
+SAID_BY_CODE = {
+    *(*numbers._ONES, *numbers._TENS, *(name for _, name in numbers._SCALES)),
+    *(word for words in quantities._COUNTED.values() for word in words),
+    *(*quantities._COUNTED, "point", "an"),
+}
+"""Numbers and units."""
+
+TITLES = {text for text in vars(sources).values() if isinstance(text, str)}
+
+
+def _options(command: click.Command) -> set[str]:
+    """What is typed, and click's own words: it has a catalogue of its own."""
+    own = (
+        "Usage: OPTIONS COMMAND ARGS Options: default Show this message and exit. Show the version and exit."
+    )
+    told = [one.to_info_dict() | {"help": "", "metavar": one.metavar} for one in command.params]
+    return {own, "handsfree", str(command.name), *COMMANDS, *map(str, told)}
+
+
+@pytest.fixture(scope="module")
+def words(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The language in brackets."""
+    return in_marks(tmp_path_factory.mktemp("words") / "marks.po")
+
+
+def test_a_session_is_held_in_another_language(words: Path, tmp_path: Path) -> None:
+    """Whatever the program adds to the checklist is looked up, and the checklist is a file by itself."""
+    session = ("guide", "site_check", "--ear", "typed", "--sessions", tmp_path)
+    ran = typed(*session, words=words, lines=SITE_CHECK)
+    assert (0, set()) == (ran.returncode, strange(ran.stdout, of_checklist("site_check") | SAID_BY_CODE))
+    assert f"{LEFT}This step is critical: say its own words.{RIGHT}" in ran.stdout
+    assert ran.stderr.startswith(f"{LEFT}Kept as ")
+
+
+@pytest.mark.parametrize(
+    ("line", "status", "known"),
+    [
+        ("rate --volume '1000 mL' --time '8 h' --drop-factor '15 gtt/mL' --start 22:10", 0, TITLES),
+        ("rate --volume '1000 mL' --time '0 h'", 1, set()),
+        ("dose --dose '5 mcg/kg/min' --weight '80 kg' --amount '800 mg' --in '500 mL'", 0, TITLES),
+        ("guide nowhere", 2, {"nowhere", *(file.stem for file in (PACKAGE / "checklists").glob("*.toml"))}),
+        ("guide site_check --store nowhere://", 3, set()),
+        ("--help", 0, _options(handsfree)),
+        ("guide --help", 0, _options(guide)),
+    ],
+)
+def test_the_terminal_speaks_it(words: Path, line: str, status: int, known: set[str]) -> None:
+    """Answers, errors and help: nothing is told but in brackets, apart from numbers, names and titles."""
+    ran = typed(*shlex.split(line), words=words)
+    assert (status, set()) == (ran.returncode, strange(ran.stdout + ran.stderr, known | SAID_BY_CODE))
+    assert LEFT in ran.stdout + ran.stderr
+
+
+def test_a_run_is_practised_and_debriefed_in_it(words: Path, tmp_path: Path) -> None:
+    """What is said in a run, what its page shows, and what the page's script will."""
+    (tmp_path / "run.vtt").write_text(PRACTISED)
+    out, page, kept = tmp_path / "said.vtt", tmp_path / "page.html", ("--sessions", tmp_path / "kept")
+    run = ("--mode", "practice", "--start", "2031-05-04T08:00:00Z", "--until", "00:01:00", "--out", out)
+    typed("replay", tmp_path / "run.vtt", *run, *kept, words=words)
+    typed("debrief", "last", "--out", page, *kept, words=words)
+
+    checklist = of_checklist("peripheral_iv") | SAID_BY_CODE
+    said = re.findall("<v Handsfree>(.*)", out.read_text("utf-8"))
+    assert (5, set()) == (len(said), strange("\n".join(said), checklist))
+
+    html = page.read_text("utf-8")
+    brought = json.loads(re.findall('id="words">(.*?)</script>', html)[0])
+    assert brought
+    assert {english: f"{LEFT}{english}{RIGHT}" for english in brought} == brought
+    assert '<html lang="x-marks">' in html
+    shown = re.sub(r"<(script|style).*?</\1>", "", html, flags=re.DOTALL)
+    read = [*re.findall('(?:aria-label|title)="([^"]*)"', shown), *re.split("<[^>]*>", shown)]
+    assert set() == strange(unescape("\n".join(read)), {*checklist, PRACTISED, "May Handsfree"})
+
+
+@pytest.mark.parametrize(
+    ("english", "other"),
+    [
+        ("The board: {url}", "Die Tafel"),
+        ("The board: {url}", "Die Tafel: {address}"),
+        ("The board: {url}", "Die Tafel: {url.__class__.__mro__}"),
+        ("The board: {url}", "Die Tafel: {url[0]}"),
+        ("The board: {url}", "Die Tafel: {url!r}"),
+        ("The board: {url}", "Die Tafel: {url:>1000000000}"),
+        ("The board: {url}", "Die Tafel: {0.__class__}"),
+        ("The board: {url}", "Die Tafel: {url"),
+        ("The board: {url}", ""),
+        ("Session ended.", "Ende. {0.__class__}"),
+    ],
+)
+def test_what_is_wrong_stays_english(tmp_path: Path, english: str, other: str) -> None:
+    """Places that are missing, unknown, or look into the program are none; nothing breaks in mid-session."""
+    file = translated(tmp_path / "wrong.po", [(english, other), ("Listening.", "Ich höre.")])
+    assert {"Listening.": "Ich höre."} == sound(read(str(file)))
+
+
+def test_what_is_right_is_taken(tmp_path: Path) -> None:
+    """Places may stand in another order, and twice; braces that are only braces are left alone."""
+    right = [
+        ("{name} in {time}.", "In {time}: {name}, {name}."),
+        ("Close it with “}”; inside a tag write “\\}” for “}”.", "Mit “}” schließen."),
+    ]
+    assert dict(right) == sound(read(str(translated(tmp_path / "right.po", right))))
+
+
+def test_a_fuzzy_word_stays_english(tmp_path: Path) -> None:
+    """What a translator has not looked at yet does not count (GNU gettext manual, "Fuzzy Entries")."""
+    file = tmp_path / "fuzzy.po"
+    file.write_text('#, fuzzy\nmsgid "Listening."\nmsgstr "Ich höre."\n', "utf-8")
+    assert {} == sound(read(str(file)))
+
+
+@pytest.mark.parametrize("content", [None, b"\xff\xfe\x00", b"just a text\n"])
+def test_a_file_that_is_none(tmp_path: Path, content: bytes | None) -> None:
+    """One sentence with the next step and status 3, before anything else is done."""
+    file = tmp_path / "broken.po"
+    if content is not None:
+        file.write_bytes(content)
+    ran = typed("--help", words=file)
+    assert (3, "", 1) == (ran.returncode, ran.stdout, ran.stderr.count("\n"))
+    assert ran.stderr.startswith(f"The words in {file} cannot be read: ")
+    assert ran.stderr.endswith(" Mend the file, or unset HANDSFREE_WORDS.\n")
