@@ -51,6 +51,10 @@ class Sentences(Protocol):
     def words(self) -> frozenset[str]:
         """Every word that some sentence uses."""
 
+    @property
+    def loose(self) -> bool:
+        """Whether they are listened for in the midst of other words."""
+
     def standing(self, words: tuple[str, ...]) -> Standing:
         """Tell whether `words` are a sentence and whether more can follow."""
 

@@ -80,6 +80,8 @@ class Utterance:
     decided_s: how much sound had been heard when the ear closed the utterance.
     over_room_db: by how much its loud moments stand over its quiet ones, the room's sound.
     pcm: the sound itself, as in Frame; empty for typed lines.
+    dictated: readings without a grammar, best first, where sentences are heard in the midst of other words;
+    none from an ear that gives none.
     lost: the share of the speech in whose place there is silence, because the machine was too slow.
     late_s: how long ago the sound at `decided_s` was heard: a device holds it back, and a machine computes.
     below_db: by how much it is quieter than the loudest of what was said in the minute before.
@@ -94,6 +96,7 @@ class Utterance:
     lost: float = 0.0
     late_s: float = 0.0
     below_db: float = 0.0
+    dictated: tuple[Alternative, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -82,6 +82,9 @@ class Recogniser(Protocol):
         Ends of words are told in seconds from the first feed.
         """
 
+    def dictated(self) -> tuple[Alternative, ...]:
+        """What was read without a grammar in the utterance that was closed last; none where it was not."""
+
 
 class Detector(Protocol):
     """Tells speech from silence."""
@@ -198,6 +201,7 @@ class Committer:
             over_room_db=over_room_db(pcm),
             lost=lost,
             below_db=below_db,
+            dictated=tuple(_begun_at(one, began_s) for one in recogniser.dictated()),
         )
 
     def _below_db(self, now_s: float, level_db: float) -> float:

@@ -160,6 +160,10 @@ class SphinxRecogniser:
         told = (replace(one, word_confidence=(sure,) * len(one.words)) for one in found)
         return tuple(sorted(told, key=lambda one: -one.score))
 
+    def dictated(self) -> tuple[Alternative, ...]:
+        """It knows no words but those of sentences."""
+        return ()
+
     def _other(self, words: tuple[str, ...], sound: bytes) -> Alternative:
         """What is heard where these words may not be."""
         graph, start = without(self._graph, words)

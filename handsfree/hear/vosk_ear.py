@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Iterator
+from dataclasses import replace
 from pathlib import Path
 
 import vosk
@@ -67,35 +69,51 @@ class VoskEar:
 
 
 class _VoskRecogniser:
+    """Where sentences may stand in the midst of other words, dictation hears the same sound beside them."""
+
     def __init__(self, model: vosk.Model, sentences: Sentences) -> None:
         phrases = [*sentences.phrases(), *sentences.opposites(), *WEIGHTS]
         self._prices = Prices(phrases)
-        self._kaldi = vosk.KaldiRecognizer(model, SAMPLE_RATE, json.dumps(phrases))
-        self._kaldi.SetMaxAlternatives(ALTERNATIVES)
-        self._kaldi.SetWords(True)
+        self._words = vosk.KaldiRecognizer(model, SAMPLE_RATE, json.dumps(phrases))
+        self._dictation = vosk.KaldiRecognizer(model, SAMPLE_RATE) if sentences.loose else None
+        for each in self._both():
+            each.SetMaxAlternatives(ALTERNATIVES)
+            each.SetWords(True)
+        self._dictated: tuple[Alternative, ...] = ()
         self._rests = False
         self._fed_s = self._before_s = 0.0
 
     def feed(self, pcm: bytes) -> None:
         self._fed_s += len(pcm) / (2 * SAMPLE_RATE)
-        self._rests = bool(self._kaldi.AcceptWaveform(pcm))
+        self._rests, *_ = [bool(each.AcceptWaveform(pcm)) for each in self._both()]
 
     def rests(self) -> bool:
         return self._rests
 
     def partial(self) -> tuple[str, ...]:
-        return tuple(json.loads(self._kaldi.PartialResult())["partial"].split())
+        return tuple(json.loads(self._words.PartialResult())["partial"].split())
 
     def result(self) -> tuple[Alternative, ...]:
-        found = json.loads(self._kaldi.FinalResult())["alternatives"]
-        best: dict[tuple[str, ...], Alternative] = {}
-        for reading in found:
-            words = tuple(reading["text"].split())
-            # Vosk's times run on from utterance to utterance.
-            ends_s = tuple(word["end"] - self._before_s for word in reading.get("result", ()))
-            # The same words come more than once, with other pauses between them.
-            if words not in best:
-                price = self._prices.of(words)
-                best[words] = Alternative(words, reading["confidence"], ends_s=ends_s, price=price)
+        found, *dictated = [tuple(self._read(each)) for each in self._both()]
+        self._dictated = next(iter(dictated), ())
         self._before_s = self._fed_s
-        return tuple(best.values())
+        return tuple(replace(one, price=self._prices.of(one.words)) for one in found)
+
+    def dictated(self) -> tuple[Alternative, ...]:
+        return self._dictated
+
+    def _both(self) -> Iterator[vosk.KaldiRecognizer]:
+        yield self._words
+        if self._dictation is not None:
+            yield self._dictation
+
+    def _read(self, recogniser: vosk.KaldiRecognizer) -> Iterator[Alternative]:
+        """Each reading once: the same words come more than once, with other pauses between them."""
+        read = set[tuple[str, ...]]()
+        for reading in json.loads(recogniser.FinalResult())["alternatives"]:
+            words = tuple(reading["text"].split())
+            if words not in read:
+                read.add(words)
+                # Vosk's times run on from utterance to utterance.
+                ends_s = tuple(word["end"] - self._before_s for word in reading.get("result", ()))
+                yield Alternative(words, reading["confidence"], ends_s=ends_s)

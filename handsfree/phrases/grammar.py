@@ -50,6 +50,8 @@ class Grammar:
     rules: spelled. base: a grammar whose rules they may use too. knows: which words the ear can hear.
     """
 
+    loose = False
+
     def __init__(self, rules: Rules, base: Grammar | None = None, knows: Knows = knows_all) -> None:
         self._own, self._base, self._knows = pruned(rules).by_name, base, knows
         known = base.rules.by_name if base else {}

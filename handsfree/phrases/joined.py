@@ -17,6 +17,8 @@ class Joined:
     whole. Both are asked for by an ear that learns from phrases alone: others never need them.
     """
 
+    loose = False
+
     def __init__(self, whole: Grammar, own: Callable[[], Grammar], asides: Callable[[], Grammar]) -> None:
         self._whole, self._own, self._asides = whole, own, asides
 

@@ -1,60 +1,79 @@
 """Spotting: answers in the midst of other words, each with how sure it is that it was said.
 
-A recogniser's readings of one utterance share its likelihood among them. How sure an answer is, is the share
-of those readings that hold it: what was said clearly stands in all of them, what was forced out of other talk
-in few.
+A recogniser that knows little but answers forces other talk into them. Two things tell: what was said clearly
+stands in nearly all of its readings; and dictation, which knows no answers and all words, hears it too, or
+something like it in the same place.
 """
 
 from __future__ import annotations
 
+import math
 from collections import Counter
 from collections.abc import Callable, Iterator, Sequence
 from collections.abc import Set as AbstractSet
 from dataclasses import dataclass
+from functools import cached_property
 
-from handsfree.phrases.judge import SCORE, noise
-from handsfree.phrases.opposites import negates
+from handsfree.phrases.judge import SCORE, UNKNOWN, noise
+from handsfree.phrases.places import Place, places, stray
 from handsfree.ports import Sentences
-from handsfree.signals import REPORT, Alternative, Node, Utterance
-
-NEEDED = 0.5
-"""Share of the readings that must hold an answer; from the table of false ticks (docs/accuracy.md)."""
-
-NEEDED_OF_FEW = 0.9
-"""The same of an answer that weighs little: "right hand" is soon heard in "right and then"."""
+from handsfree.signals import Alternative, Node, Utterance
 
 VALUE_SURE = 0.6
-"""Share that must hold the same value; else the answer counts, and its value stays open."""
+"""Share of the readings of an answer that must hold the same value; else its value stays open."""
 
-EXPECTED = 0.6
-"""Nats by which an answer is likelier than other talk, for each weight it has: a trainee talks of steps."""
+SUREST = 0.999
+"""No share counts for more: readings are few."""
 
-OVERPRICED = 0.1
-"""Share of a reading's price that it gets back: a recogniser that learnt sentences of the grammar charges too
-much for other talk, and makes "next ringers normal saline" of "next thing is normal saline"."""
+LONGEST, MOST_STRAY = 16, 4
+"""Letters and stray words that count."""
 
-SHORT, DROWNED = 2, 3.0
-"""An answer of so few words is not taken where readings without it sound likelier by so many nats: "no air"
-was cheaper for the recogniser than "now where", and five nats less likely for its sound."""
+NEAR_S = 0.2
+"""Dictation may hear a word so much earlier or later."""
 
-LIGHT = frozenset(("a", "an", "the", "i", "i'm", "i've", "am", "my", "and", "is", "are", "it", "now"))
-"""Words that weigh nothing. Common ones weigh 1, all others 2: they are seldom said but of a step."""
-
-LEAST, FULL = 2, 3
-"""What an answer must weigh in the midst of other words; and from what weight on it is no longer little."""
-
-LONG = 8
-"""Letters of a word that is an answer in the midst of other words; a shorter one is soon heard in them:
-"blown" in "then it's labelled"."""
-
-NOT_YET = frozenset(("before", "until", "till", "unless", "if", "when", "once", "without"))
-"""Words before an answer that say it is not yet so; those that deny it are known to `opposites`."""
-
-NEAR = 2
-"""So many words before an answer can turn it."""
-
-_TOUCHING = 0.05
+_TOUCHING_S = 0.05
 """Seconds that the ends of neighbouring words may be off."""
+
+
+@dataclass(frozen=True, slots=True)
+class Evidence:
+    """What tells whether an answer was said.
+
+    read, dictated: log odds of the share of all readings that hold it, with the grammar and without.
+    echoed: the share of its words that a reading without the grammar has in the same place.
+    letters: how many it has. stray: words beside answers, and no common ones, in the likeliest reading.
+    """
+
+    read: float
+    dictated: float
+    echoed: float
+    letters: float
+    stray: float
+
+
+@dataclass(frozen=True, slots=True)
+class Scale:
+    """What evidence counts for: log odds are base + the sum of each piece times its weight."""
+
+    base: float
+    read: float
+    dictated: float
+    echoed: float
+    letters: float
+    stray: float
+
+    def sure(self, its: Evidence) -> float:
+        """How likely it is that the answer was said."""
+        odds = self.base + self.read * its.read + self.dictated * its.dictated
+        odds += self.echoed * its.echoed + self.letters * its.letters + self.stray * its.stray
+        return 1 / (1 + math.exp(-odds))
+
+
+SCALE = Scale(base=-4.35, read=0.47, dictated=0.66, echoed=3.63, letters=0.66, stray=-1.19)
+"""Fitted with `python -m tests.bench.spotting_scale`; docs/accuracy.md shows the table."""
+
+NEEDED = 0.3
+"""How sure an answer must be to count; from the same table."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,112 +90,52 @@ class Spotted:
     end_s: float | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class _Place:
-    first: int
-    behind: int
-    nodes: tuple[Node, ...]
-    weight: int
-
-    def span(self, one: Alternative) -> tuple[float, float]:
-        """From where to where it was said: in seconds, or in words where the ear tells no times."""
-        if not one.ends_s:
-            return float(self.first), float(self.behind)
-        return one.ends_s[self.first - 1] if self.first else 0.0, one.ends_s[self.behind - 1]
-
-
 def spotted(
     sentences: Sentences,
     utterance: Utterance,
     reading: Callable[[Node], str],
     common: AbstractSet[str] = frozenset(),
+    needed: float = NEEDED,
 ) -> tuple[Spotted, ...]:
-    """Answers that most readings of an utterance hold, in the order in which they were said.
+    """Answers that were surely said, in their order. common: words that are often said of other things.
 
-    common: words that are often said of other things. Of answers in the same words the surest counts.
+    Of answers in the same words the surest counts.
     """
-    found = [(one, places(sentences, one.words, common)) for one in utterance.alternatives]
-    held: dict[tuple[str, int], _Held] = {}
-    for (one, its), share in zip(found, _shares(utterance, found), strict=True):
-        for place, rule, nth in _told(its):
-            held.setdefault((rule, nth), _Held(rule)).take(one, place, share, reading)
-    chosen: list[_Held] = []
-    for each in sorted(held.values(), key=lambda one: -one.sure):
-        if not each.is_sure or each.is_drowned(utterance.alternatives):
-            continue
-        if not any(map(each.overlaps, chosen)):
+    chosen: list[Candidate] = []
+    found = candidates(sentences, utterance, reading, common)
+    for each in sorted(found, key=lambda one: -one.sure):
+        if each.sure >= needed and not any(map(each.overlaps, chosen)):
             chosen.append(each)
     return tuple(one.best() for one in sorted(chosen, key=lambda one: one.span))
 
 
-def _shares(utterance: Utterance, found: Sequence[tuple[Alternative, tuple[_Place, ...]]]) -> list[float]:
+def candidates(
+    sentences: Sentences,
+    utterance: Utterance,
+    reading: Callable[[Node], str],
+    common: AbstractSet[str] = frozenset(),
+) -> tuple[Candidate, ...]:
+    """Every answer that some reading holds. What was typed is taken for dictated."""
+    dictated = utterance.dictated or utterance.alternatives
+    held: dict[tuple[str, int], Candidate] = {}
+    for freely, readings in ((False, utterance.alternatives), (True, dictated)):
+        for one, share in zip(readings, _shares(readings, noise(utterance)), strict=True):
+            found = places(sentences, one.words, common)
+            strange = stray(one.words, found, common)
+            for place, rule, nth in _told(found):
+                its = held.setdefault((rule, nth), Candidate(rule, one, place, strange, dictated))
+                its.take(place, share, reading, freely=freely)
+    return tuple(held.values())
+
+
+def _shares(readings: Sequence[Alternative], noise: float) -> list[float]:
     """How likely each reading is, all together 1."""
-    scores = [
-        one.score + OVERPRICED * one.price + EXPECTED * sum(place.weight for place in its)
-        for one, its in found
-    ]
-    shares = SCORE.shares([max(scores), *scores], noise(utterance))[1:]
+    scores = [one.score for one in readings]
+    shares = SCORE.shares([max(scores), *scores], noise)[1:]
     return [share / sum(shares) for share in shares]
 
 
-def places(
-    sentences: Sentences, words: tuple[str, ...], common: AbstractSet[str] = frozenset()
-) -> tuple[_Place, ...]:
-    """Answers among words: those that cover the most, and of these the fewest."""
-    ending: dict[int, list[_Place]] = {}
-    for first in range(len(words)):
-        for place in _beginning(sentences, words, first, common):
-            ending.setdefault(place.behind, []).append(place)
-    covered: list[tuple[int, int, tuple[_Place, ...]]] = [(0, 0, ())]
-    for behind in range(1, len(words) + 1):
-        ways = [covered[-1]]
-        for place in ending.get(behind, ()):
-            many, fewer, before = covered[place.first]
-            ways.append((many + behind - place.first, fewer - 1, (*before, place)))
-        covered.append(max(ways, key=lambda one: one[:2]))
-    return tuple(place for place in covered[-1][2] if not _turned(words, place.first))
-
-
-def _turned(words: tuple[str, ...], first: int) -> bool:
-    """Whether what stands before an answer says that it is not, or not yet, so: "I have not"."""
-    return any(negates(word) or word in NOT_YET for word in words[max(0, first - NEAR) : first])
-
-
-def _beginning(
-    sentences: Sentences, words: tuple[str, ...], first: int, common: AbstractSet[str]
-) -> Iterator[_Place]:
-    """Every answer that begins with a word."""
-    for behind in range(first + 1, len(words) + 1):
-        said = words[first:behind]
-        standing = sentences.standing(said)
-        if not standing.possible:
-            return
-        weight = _weight(said, common)
-        if standing.complete and weight >= LEAST:
-            alone = said == words
-            nodes = tuple(node for node in _answers(sentences, said) if alone or _bears(said, node))
-            if nodes:
-                yield _Place(first, behind, nodes, weight)
-
-
-def _weight(said: tuple[str, ...], common: AbstractSet[str]) -> int:
-    """What words weigh, and many in their order no less than those few that weigh."""
-    words = sum(0 if word in LIGHT else 1 if word in common else 2 for word in said)
-    return max(words, min(len(said) - 1, FULL))
-
-
-def _bears(said: tuple[str, ...], node: Node) -> bool:
-    """Whether an answer is enough among other words: it has several, or a long one that was heard as one."""
-    return min(len(said), len(node.words)) > 1 or (len(said) == 1 and len(said[0]) >= LONG)
-
-
-def _answers(sentences: Sentences, words: tuple[str, ...]) -> Iterator[Node]:
-    for node in sentences.match(words):
-        if node.rule == REPORT and len(node.children) == 1:
-            yield node.children[0]
-
-
-def _told(found: tuple[_Place, ...]) -> Iterator[tuple[_Place, str, int]]:
+def _told(found: tuple[Place, ...]) -> Iterator[tuple[Place, str, int]]:
     """Each rule that the words of a place belong to, and which time it comes in this reading."""
     times: Counter[str] = Counter()
     for place in found:
@@ -185,45 +144,80 @@ def _told(found: tuple[_Place, ...]) -> Iterator[tuple[_Place, str, int]]:
             yield place, rule, times[rule]
 
 
-class _Held:
-    """What the readings that hold one answer make of it. span: where it was said, by the first of them."""
+class Candidate:
+    """An answer that some reading holds: one is the likeliest of these, and has it in a place.
 
-    def __init__(self, rule: str) -> None:
+    rules: all that its words belong to. span: where it was said. strange: stray words of that reading.
+    """
+
+    def __init__(
+        self,
+        rule: str,
+        one: Alternative,
+        place: Place,
+        strange: Sequence[str],
+        dictated: Sequence[Alternative],
+    ) -> None:
+        self.rules = frozenset(node.rule for node in place.nodes)
+        self.span = place.span(one)
         self._rule = rule
-        self.sure = 0.0
-        self.span = (0.0, 0.0)
-        self._weight = self._length = 0
-        self._holders = set[Alternative]()
+        self._end_s = self.span[1] if one.ends_s else None
+        self._said = one.words[place.first : place.behind]
+        self._stray = sum(word != UNKNOWN for word in strange)
+        self._readings = dictated
+        self._read = self._dictated = 0.0
         self._values: dict[str, float] = {}
-        self._first: dict[str, tuple[Node, tuple[str, ...], float | None]] = {}
+        self._first: dict[str, tuple[Node, tuple[str, ...]]] = {}
 
-    def take(self, one: Alternative, place: _Place, share: float, reading: Callable[[Node], str]) -> None:
+    def take(self, place: Place, share: float, reading: Callable[[Node], str], *, freely: bool) -> None:
+        """Count a reading that holds it, by its share. freely: without the grammar."""
         node = next(node for node in place.nodes if node.rule == self._rule)
         also = tuple(dict.fromkeys(other.rule for other in place.nodes if other.rule != self._rule))
         value = reading(node)
-        if not self._first:
-            self.span, self._weight, self._length = place.span(one), place.weight, len(node.words)
-        self.sure += share
-        self._holders.add(one)
+        self._first.setdefault(value, (node, also))
         self._values[value] = self._values.get(value, 0.0) + share
-        self._first.setdefault(value, (node, also, self.span[1] if one.ends_s else None))
+        if freely:
+            self._dictated += share
+        else:
+            self._read += share
 
     @property
-    def is_sure(self) -> bool:
-        """Whether enough of the readings hold it."""
-        return self.sure >= (NEEDED if self._weight >= FULL else NEEDED_OF_FEW)
+    def evidence(self) -> Evidence:
+        """What tells whether it was said."""
+        return Evidence(
+            _log_odds(self._read),
+            _log_odds(self._dictated),
+            max(_echoed(self._said, one, self.span) for one in self._readings),
+            min(sum(map(len, self._said)), LONGEST),
+            min(self._stray, MOST_STRAY),
+        )
 
-    def is_drowned(self, alternatives: Sequence[Alternative]) -> bool:
-        """Whether it is short, and other talk sounds likelier by far."""
-        most = max(one.sound for one in self._holders) + DROWNED
-        # None of those that hold it is likelier than the likeliest of them.
-        return self._length <= SHORT and any(one.sound > most for one in alternatives)
+    @cached_property
+    def sure(self) -> float:
+        """How likely it is that it was said."""
+        return SCALE.sure(self.evidence)
 
-    def overlaps(self, other: _Held) -> bool:
+    def overlaps(self, other: Candidate) -> bool:
         """Whether both are in the same words of the sound, which cannot have said both."""
-        return max(self.span[0], other.span[0]) < min(self.span[1], other.span[1]) - _TOUCHING
+        return max(self.span[0], other.span[0]) < min(self.span[1], other.span[1]) - _TOUCHING_S
 
     def best(self) -> Spotted:
-        value, sure = max(self._values.items(), key=lambda one: one[1])
-        node, also, end_s = self._first[value]
-        return Spotted(node, also, self.sure, sure, end_s)
+        """With the value that most of its readings hold."""
+        value, most = max(self._values.items(), key=lambda one: one[1])
+        return Spotted(*self._first[value], self.sure, most / sum(self._values.values()), self._end_s)
+
+
+def _echoed(said: tuple[str, ...], one: Alternative, span: tuple[float, float]) -> float:
+    """The share of words that a reading has too, in the same place where it tells times."""
+    there: Sequence[str] = one.words
+    if one.ends_s:
+        times = zip(one.words, (0.0, *one.ends_s), one.ends_s, strict=False)
+        there = [
+            word for word, begin_s, end_s in times if begin_s < span[1] + NEAR_S and end_s > span[0] - NEAR_S
+        ]
+    return sum(word in there for word in said) / len(said)
+
+
+def _log_odds(share: float) -> float:
+    within = min(max(share, 1 - SUREST), SUREST)
+    return math.log(within / (1 - within))

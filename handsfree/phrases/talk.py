@@ -19,6 +19,8 @@ class Talk:
     other talk for a sentence.
     """
 
+    loose = True
+
     def __init__(self, strict: Sentences, between: Iterable[str]) -> None:
         self._strict = strict
         self._between = tuple(between)

@@ -10,6 +10,8 @@ from handsfree.signals import Node
 class ListedSentences:
     """Sentences over a plain list. rule: name of the one rule that they all belong to."""
 
+    loose = False
+
     def __init__(self, *sentences: str, rule: str = "said") -> None:
         self._sentences = tuple(tuple(sentence.split()) for sentence in sentences)
         self._rule = rule

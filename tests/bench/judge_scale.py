@@ -41,6 +41,7 @@ from tests.bench.hearing_edges import sound_of
 from tests.bench.hearing_manifest import CORPUS, Clip
 from tests.bench.hearing_noises import NOISES, noise_of
 from tests.bench.hearing_trial import Trial
+from tests.bench.regression import weights
 from tests.voice.hearing import Samples
 from tests.voice.synthesisers import Sound
 
@@ -134,16 +135,9 @@ def fitted(rows: list[Row]) -> tuple[judge.Scale, judge.Lead]:
 
 
 def _weights(rows: list[Row]) -> NDArray[np.float64]:
-    """Base and weights by logistic regression (Newton's method, a trace of ridge)."""
     pieces = np.array([[1.0, *(getattr(row, piece) for piece in PIECES)] for row in rows])
     inside = np.array([row.meant >= 0 for row in rows], np.float64)
-    weights = np.zeros(pieces.shape[1])
-    for _ in range(40):
-        sure = 1 / (1 + np.exp(-pieces @ weights))
-        slope = pieces.T @ (inside - sure) - 0.01 * weights
-        bend = (pieces.T * (sure * (1 - sure))) @ pieces + 0.01 * np.eye(len(weights))
-        weights += np.linalg.solve(bend, slope)
-    return weights
+    return weights(pieces, inside)
 
 
 def _temper(rows: list[Row]) -> tuple[float, float]:

@@ -39,6 +39,9 @@ class Recogniser:
     def rests(self) -> bool:
         return self.resting
 
+    def dictated(self) -> tuple[Alternative, ...]:
+        return ()
+
     def result(self) -> tuple[Alternative, ...]:
         self._voice = False
         return (Alternative(self.words),) if self.words else ()

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from handsfree.phrases.grammar import compile_grammar
@@ -60,52 +62,56 @@ def test_a_lone_word_is_long_or_said_alone(said: str, found: tuple[str, ...]) ->
     assert found == tuple(one.node.rule for one in spotted(GRAMMAR, utterance, lambda node: ""))
 
 
-def test_what_talk_was_charged_for_is_given_back_in_part() -> None:
-    """Of two readings the one that holds an answer is not likelier only because its words were cheaper."""
-    talk = Alternative(("so", "the", "next", "thing", "is"), -2.0, price=70.0)
-    forced = Alternative(("so", "right", "hand", "is"), 0.0, price=40.0)
-    assert () == spotted(GRAMMAR, Utterance((forced, talk)), lambda node: "", COMMON)
-    assert spotted(GRAMMAR, Utterance((forced,)), lambda node: "", COMMON)
-
-
-@pytest.mark.parametrize(("price", "found"), [(0.0, True), (2.0, True), (6.0, False)])
-def test_a_short_answer_has_to_sound_as_likely_as_other_talk(price: float, found: bool) -> None:
-    """However much cheaper it was: what talk was charged more is no lead in its sound."""
-    talk = Alternative(("so", "clothes", "on", "then"), -8.0, price=40.0 + 8.0 + price)
-    forced = Alternative(("so", "gloves", "on", "then"), 0.0, price=40.0)
-    assert found is bool(spotted(GRAMMAR, Utterance((forced, talk)), lambda node: "", COMMON))
-
-
-def heard(*readings: tuple[str, float]) -> tuple[tuple[str, tuple[str, ...]], ...]:
-    """Answers, with others that their words belong to, in readings and how far each is behind the first."""
-    alternatives = tuple(
-        Alternative(tuple(said.split()), -behind, ends_s=tuple(range(1, len(said.split()) + 1)))
-        for said, behind in readings
+def readings(*said: tuple[str, float]) -> tuple[Alternative, ...]:
+    """Readings and how far each is behind the first; each word lasts a second."""
+    return tuple(
+        Alternative(tuple(words.split()), -behind, ends_s=tuple(range(1, len(words.split()) + 1)))
+        for words, behind in said
     )
-    found = spotted(GRAMMAR, Utterance(alternatives), lambda node: "", COMMON)
+
+
+def heard(
+    said: tuple[Alternative, ...], dictated: tuple[Alternative, ...]
+) -> tuple[tuple[str, tuple[str, ...]], ...]:
+    """Answers, with others that their words belong to."""
+    found = spotted(GRAMMAR, Utterance(said, dictated=dictated), lambda node: "", COMMON)
     return tuple((one.node.rule, one.also) for one in found)
 
 
+GLOVES, CLOTHES = ("so gloves on then", 0), ("so clothes on then", 0)
+HAND, AND = ("so right hand then", 0), ("so right and then", 0.5)
+STILL, TILL, THEN = ("still no air in line", 0), ("till no air in line", 0.2), ("then no air in line", 0)
+HANDS, SITE = ("hands", ()), ("site", ())
+
+
 @pytest.mark.parametrize(
-    ("readings", "found"),
+    ("said", "dictated", "found"),
     [
-        pytest.param((("so right hand then", 0), ("so right and then", 0.5)), (), id="few words, not in all"),
-        pytest.param((("so right hand then", 0),), (("site", ()),), id="few words, in all"),
-        pytest.param((("so gloves on then", 0), ("so clothes on then", 0)), (("hands", ()),), id="by weight"),
-        pytest.param(
-            (("so gloves on then", 0), ("so left hand then", 0.1)), (("hands", ()),), id="one of two"
-        ),
-        pytest.param((("so clothes on then", 0), ("so gloves on then", 4)), (), id="far behind"),
-        pytest.param(
-            (("still no air in line", 0), ("till no air in line", 0.2)),
-            (("again", ()),),
-            id="more hold one rule",
-        ),
-        pytest.param((("then no air in line", 0),), (("air", ("again",)),), id="words of two rules"),
+        pytest.param((GLOVES,), (GLOVES,), (HANDS,), id="both hear it"),
+        pytest.param((GLOVES, CLOTHES), (CLOTHES, GLOVES), (HANDS,), id="each in half of its readings"),
+        pytest.param((CLOTHES,), (GLOVES,), (HANDS,), id="dictation alone"),
+        pytest.param((GLOVES, CLOTHES), (("so he loves hornets", 0),), (), id="the grammar alone, in half"),
+        pytest.param((("so clamp is shut then", 0),), (("so clam is shut then", 0),), (("clamp", ()),),
+                     id="dictation hears something like it"),
+        pytest.param((HAND, AND), (AND,), (), id="few letters, in half, and not dictated"),
+        pytest.param((("left gloves on primed", 0),), (("lift gloss and pride", 0),), (), id="among strays"),
+        pytest.param((HAND, ("so left hand then", 0.1)), (HAND,), (SITE,), id="one of two"),
+        pytest.param((STILL, TILL), (STILL,), (("again", ()),), id="more hold one rule"),
+        pytest.param((THEN,), (THEN,), (("air", ("again",)),), id="words of two rules"),
     ],
-)
+)  # fmt: skip
 def test_what_is_sure_enough(
-    readings: tuple[tuple[str, float], ...], found: tuple[tuple[str, tuple[str, ...]], ...]
+    said: tuple[tuple[str, float], ...],
+    dictated: tuple[tuple[str, float], ...],
+    found: tuple[tuple[str, tuple[str, ...]], ...],
 ) -> None:
-    """An answer needs half of the likelihood, one of few or common words nearly all of it."""
-    assert found == heard(*readings)
+    """An answer that dictation hears too, or something like it in the same place."""
+    assert found == heard(readings(*said), readings(*dictated))
+
+
+@pytest.mark.parametrize(("later_s", "found"), [(0, (HANDS,)), (9, ())])
+def test_dictation_counts_in_the_same_place_alone(later_s: int, found: tuple[object, ...]) -> None:
+    """Other words of the breath, even if they are the same, are no echo."""
+    (dictated,) = readings(("so on gloves", 0))
+    later = replace(dictated, ends_s=tuple(end_s + later_s for end_s in dictated.ends_s))
+    assert found == heard(readings(GLOVES, CLOTHES), (later,))
