@@ -79,8 +79,8 @@ def _told(pair: Alike) -> str:
             apart = worded("{number} sounds apart", number=number)
     ours, other = " ".join(pair.said), " ".join(pair.other_said)
     return worded(
-        "may be taken for {other_rule}: “{ours}” and “{other}” are {apart}.",
-        other_rule=pair.other_rule,
+        "may be taken for {name}: “{ours}” and “{other}” are {apart}.",
+        name=pair.other_rule,
         ours=ours,
         other=other,
         apart=apart,

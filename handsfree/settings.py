@@ -13,18 +13,17 @@ from handsfree.words import worded
 Settings = dict[str, object]
 """By the name of an option, with _ in the place of -: what it is where it was not given."""
 
-_WRITTEN = worded("""\
-# Settings of handsfree for this user, written by the first run. Without this file, it asks again.
-# Each option of "handsfree guide --help" can stand here, with _ in the place of -, for example:
-# profile = "cdc_2011"
-# An option that is given on the command line goes before what stands here.
+_ABOUT = worded("""\
+Settings of handsfree for this user, written by the first run. Without this file, it asks again.
+Each option of "handsfree guide --help" can stand here, with _ in the place of -, for example:
+profile = "cdc_2011"
+An option that is given on the command line goes before what stands here.""")
 
-# Whether the microphone does not hear the loudspeaker: then "stop" interrupts.
-headset = {headset}
+_HEADSET = worded('Whether the microphone does not hear the loudspeaker: then "stop" interrupts.')
 
-# How loud your speech comes, in dB of full scale; the first word is turned up by it as all others are.
-{mark}speech_level = {speech_level}
-""")
+_SPEECH_LEVEL = worded(
+    "How loud your speech comes, in dB of full scale; the first word is turned up by it as all others are."
+)
 
 
 def settings_file() -> Path:
@@ -49,10 +48,16 @@ def read_settings() -> Settings:
 def write_settings(headset: bool, speech_level: int | None) -> Path:
     """Write the file anew and return it. speech_level: dB; None where it is not known. Raises OSError."""
     file = settings_file()
-    known = speech_level is not None
-    text = _WRITTEN.format(
-        headset=str(headset).lower(), mark="" if known else "# ", speech_level=speech_level if known else -30
+    level = "# speech_level = -30" if speech_level is None else f"speech_level = {speech_level}"
+    parts = (
+        _comment(_ABOUT),
+        f"{_comment(_HEADSET)}\nheadset = {str(headset).lower()}",
+        f"{_comment(_SPEECH_LEVEL)}\n{level}\n",
     )
     file.parent.mkdir(parents=True, exist_ok=True)
-    file.write_text(text, "utf-8")
+    file.write_text("\n\n".join(parts), "utf-8")
     return file
+
+
+def _comment(text: str) -> str:
+    return "\n".join(f"# {line}" for line in text.splitlines())

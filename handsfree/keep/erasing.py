@@ -33,9 +33,9 @@ def erase_sound(folder: Path, session: str) -> bool:
     except OSError as fault:
         raise StoreFailed(
             worded(
-                "The sound of {session} in {kept} can't be erased: {why}.",
+                "The sound of {session} in {folder} can't be erased: {why}.",
                 session=session,
-                kept=kept / session,
+                folder=kept / session,
                 why=fault.strerror,
             ),
             worded("Close what uses it, see who may write there, and erase it again."),

@@ -122,9 +122,9 @@ def gap(store: str, row: Row) -> StoreFailed:
     """A row whose forerunner is not there."""
     return StoreFailed(
         worded(
-            "{store} lacks the row before row {seq} of session {session}.",
+            "{store} lacks the row before row {number} of session {session}.",
             store=store,
-            seq=row.seq,
+            number=row.seq,
             session=row.session,
         ),
         worded("Start a new session."),

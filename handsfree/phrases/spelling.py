@@ -95,7 +95,8 @@ def _known(spelling: str, knows: Knows) -> bool:
 
 
 def _unknown(part: str, word: Word) -> UnknownWord:
-    where = "" if part == word.text else worded(" in “{text}”", text=word.text)
     step = worded("Say it in other words, or give it a spelling in the sounds-like table.")
-    wrong = worded("the recogniser does not know “{part}”{where}.", part=part, where=where)
+    wrong = worded("the recogniser does not know “{word}” in “{text}”.", word=part, text=word.text)
+    if part == word.text:
+        wrong = worded("the recogniser does not know “{word}”.", word=part)
     return UnknownWord(word.place.file, word.place.line, wrong, step, column=word.place.column)

@@ -105,12 +105,11 @@ def _opened(event: e.StepOpened, session: Session, _: Examples) -> str:
     step = session.checklist.step(event.step)
     mark = session.mark(step.name)
     if mark.state is State.CLOSED:
-        value = f", {value_words(mark.kind, mark.value)}" if mark.kind else ""
-        return worded(
-            "Back at: {step} It is done{value}. Say it again to change it, or next.",
-            step=filled(step.do, session),
-            value=value,
-        )
+        back = worded("Back at: {step}", step=filled(step.do, session))
+        done = worded("It is done.")
+        if mark.kind:
+            done = worded("It is done, {value}.", value=value_words(mark.kind, mark.value))
+        return f"{back} {done} {worded('Say it again to change it, or next.')}"
     return filled(step.do, session)
 
 

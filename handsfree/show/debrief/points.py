@@ -49,6 +49,6 @@ def _text(one: Points, session: Practice) -> str:
     bounds = (
         worded("at least {seconds} s", seconds=rule.at_least_s) if rule.at_least_s else "",
         worded("at most {seconds} s", seconds=rule.at_most_s) if rule.at_most_s else "",
-        worded("without {named}", named=", ".join(map(named, rule.never))) if rule.never else "",
+        worded("without {steps}", steps=", ".join(map(named, rule.never))) if rule.never else "",
     )
     return f"{named(rule.name)}: {', '.join(filter(None, bounds))}. {rule.why}".strip()
