@@ -46,6 +46,8 @@ class Check:
             self._rule(rule)
         for fault in self._list.faults:
             self._fault_to_meet(fault)
+        if self._list.assessment.prompted_percent > 100:
+            raise self._fault("assessment", "", worded("prompted_percent is a share, 100 at the most."))
         self._scores()
 
     def _scores(self) -> None:
@@ -126,10 +128,17 @@ class Check:
                 name=rule.name,
             )
             raise self._fault("rule", rule.name, wrong)
+        if 0 < rule.at_most_s < rule.at_least_s:
+            raise self._fault(
+                "rule", rule.name, worded("rule {name} takes at most less than at least.", name=rule.name)
+            )
         named = (rule.step, *rule.after, *rule.begins, *rule.ends, *rule.never, rule.by)
         self._refer("rule", rule.name, "steps", tuple(filter(None, named)))
 
     def _fault_to_meet(self, fault: Fault) -> None:
+        if not (fault.answer and fault.within_s):
+            wrong = worded("fault {name} needs an answer, and time for it.", name=fault.name)
+            raise self._fault("fault", fault.name, wrong)
         findings = {one.name for one in self._list.findings}
         steps = tuple(name for name in (*fault.answer, fault.when) if name and name not in findings)
         self._refer("fault", fault.name, "answers", steps)

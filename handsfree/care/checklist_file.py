@@ -121,6 +121,8 @@ def _value(value: Any, hint: Any, lines: Lines, line: int, name: str) -> Any:
                 value=value,
             ),
         )
+    if hint is int and value < 0:
+        raise lines.fault(line, worded("{name} should not be less than 0.", name=name))
     return value
 
 

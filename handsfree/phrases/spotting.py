@@ -99,12 +99,13 @@ def spotted(
 ) -> tuple[Spotted, ...]:
     """Answers that were surely said, in their order. common: words that are often said of other things.
 
-    Of answers in the same words the surest counts.
+    Of answers in the same words the one with most words counts, and of those the surest.
     """
     chosen: list[Candidate] = []
     found = candidates(sentences, utterance, reading, common)
-    for each in sorted(found, key=lambda one: -one.sure):
-        if each.sure >= needed and not any(map(each.overlaps, chosen)):
+    sure = [one for one in found if one.sure >= needed]
+    for each in sorted(sure, key=lambda one: (-len(one.said), -one.sure)):
+        if not any(map(each.overlaps, chosen)):
             chosen.append(each)
     return tuple(one.best() for one in sorted(chosen, key=lambda one: one.span))
 
@@ -147,7 +148,7 @@ def _told(found: tuple[Place, ...]) -> Iterator[tuple[Place, str, int]]:
 class Candidate:
     """An answer that some reading holds: one is the likeliest of these, and has it in a place.
 
-    rules: all that its words belong to. span: where it was said. strange: stray words of that reading.
+    said: its words. rules: all that they belong to. span: where they were said. strange: stray words beside.
     """
 
     def __init__(
@@ -162,7 +163,7 @@ class Candidate:
         self.span = place.span(one)
         self._rule = rule
         self._end_s = self.span[1] if one.ends_s else None
-        self._said = one.words[place.first : place.behind]
+        self.said = one.words[place.first : place.behind]
         self._stray = sum(word != UNKNOWN for word in strange)
         self._readings = dictated
         self._read = self._dictated = 0.0
@@ -187,8 +188,8 @@ class Candidate:
         return Evidence(
             _log_odds(self._read),
             _log_odds(self._dictated),
-            max(_echoed(self._said, one, self.span) for one in self._readings),
-            min(sum(map(len, self._said)), LONGEST),
+            max(_echoed(self.said, one, self.span) for one in self._readings),
+            min(sum(map(len, self.said)), LONGEST),
             min(self._stray, MOST_STRAY),
         )
 
