@@ -8,7 +8,8 @@ import re
 import shlex
 import subprocess
 import sys
-from collections.abc import Iterable
+import tomllib
+from collections.abc import Iterable, Iterator
 from html import unescape
 from pathlib import Path
 
@@ -69,8 +70,13 @@ def translated(file: Path, words: Iterable[tuple[str, str]]) -> Path:
 
 def typed(*arguments: object, words: Path, lines: tuple[str, ...] = ()) -> subprocess.CompletedProcess[str]:
     """One command with the words of a file."""
+    return run("-m", "handsfree", *arguments, words=words, lines=lines)
+
+
+def run(*arguments: object, words: Path, lines: tuple[str, ...] = ()) -> subprocess.CompletedProcess[str]:
+    """Python with the words of a file."""
     return subprocess.run(
-        [sys.executable, "-m", "handsfree", *map(str, arguments)],
+        [sys.executable, *map(str, arguments)],
         env=os.environ | {"HANDSFREE_WORDS": str(words)},
         input="".join(f"{line}\n" for line in lines),
         capture_output=True,
@@ -89,14 +95,42 @@ def unmarked(text: str) -> str:
 
 
 def strange(text: str, known: Iterable[str]) -> set[str]:
-    """Words in no brackets that nothing explains."""
-    allowed = {word for one in known for word in re.findall(r"[^\W\d_]+", one.lower())}
-    return set(re.findall(r"[^\W\d_]{2,}", unmarked(text).lower())) - allowed
+    """Words in no brackets that belong to no text which is known."""
+    left = unmarked(text)
+    for one in sorted({*known, *SAID_BY_CODE}, key=len, reverse=True):
+        left = re.sub(rf"(?<!\w){re.escape(one)}(?!\w)", " ", left, flags=re.IGNORECASE)
+    return set(re.findall(r"[^\W\d_]{2,}", left))
+
+
+def shown(page: str) -> str:
+    """What is read on a page, also by whoever cannot see it; the words for its script are all in brackets."""
+    for brought in re.findall('id="words">(.*?)</script>', page):
+        assert (
+            {english: f"{LEFT}{english}{RIGHT}" for english in json.loads(brought)}
+            == json.loads(brought)
+            != {}
+        )
+    assert '<html lang="x-marks">' in page
+    markup = re.sub(r"<(script|style).*?</\1>|</?b>", "", page, flags=re.DOTALL)
+    read = [*re.findall('(?:aria-label|title)="([^"]*)"', markup), *re.split("<[^>]*>", markup)]
+    return unescape("\n".join(read))
 
 
 def of_checklist(name: str) -> set[str]:
-    """The words of a checklist and of emergencies, which are files, and what answers them by the grammars."""
-    return {*((PACKAGE / "checklists" / f"{one}.toml").read_text("utf-8") for one in (name, "emergencies"))}
+    """The texts of a checklist and of emergencies, which are files, and what stands between their places."""
+    files = [PACKAGE / "checklists" / f"{one}.toml" for one in (name, "emergencies")]
+    texts = {text for file in files for text in _texts(tomllib.loads(file.read_text("utf-8")))}
+    parts = {part.strip(" .,") for text in texts for part in (text, *re.split(r"(?<=\.) |\{[\w ]+\}", text))}
+    return parts - {""}
+
+
+def _texts(value: object) -> Iterator[str]:
+    match value:
+        case str(text):
+            yield text.replace("_", " ")
+        case dict() | list():
+            for one in value.values() if isinstance(value, dict) else value:
+                yield from _texts(one)
 
 
 SAID_BY_CODE = {
@@ -114,8 +148,12 @@ def _options(command: click.Command) -> set[str]:
     own = (
         "Usage: OPTIONS COMMAND ARGS Options: default Show this message and exit. Show the version and exit."
     )
-    told = [one.to_info_dict() | {"help": "", "metavar": one.metavar} for one in command.params]
-    return {own, "handsfree", str(command.name), *COMMANDS, *map(str, told)}
+    told = [str(one.to_info_dict() | {"help": "", "metavar": one.metavar}) for one in command.params]
+    return {
+        word
+        for text in (own, "handsfree and help", *COMMANDS, *told)
+        for word in re.findall(r"[^\W_]+", text)
+    }
 
 
 @pytest.fixture(scope="module")
@@ -128,7 +166,7 @@ def test_a_session_is_held_in_another_language(words: Path, tmp_path: Path) -> N
     """Whatever the program adds to the checklist is looked up, and the checklist is a file by itself."""
     session = ("guide", "site_check", "--ear", "typed", "--sessions", tmp_path)
     ran = typed(*session, words=words, lines=SITE_CHECK)
-    assert (0, set()) == (ran.returncode, strange(ran.stdout, of_checklist("site_check") | SAID_BY_CODE))
+    assert (0, set()) == (ran.returncode, strange(ran.stdout, {*of_checklist("site_check"), *SITE_CHECK}))
     assert f"{LEFT}This step is critical: say its own words.{RIGHT}" in ran.stdout
     assert ran.stderr.startswith(f"{LEFT}Kept as ")
 
@@ -148,7 +186,7 @@ def test_a_session_is_held_in_another_language(words: Path, tmp_path: Path) -> N
 def test_the_terminal_speaks_it(words: Path, line: str, status: int, known: set[str]) -> None:
     """Answers, errors and help: nothing is told but in brackets, apart from numbers, names and titles."""
     ran = typed(*shlex.split(line), words=words)
-    assert (status, set()) == (ran.returncode, strange(ran.stdout + ran.stderr, known | SAID_BY_CODE))
+    assert (status, set()) == (ran.returncode, strange(ran.stdout + ran.stderr, known))
     assert LEFT in ran.stdout + ran.stderr
 
 
@@ -156,22 +194,38 @@ def test_a_run_is_practised_and_debriefed_in_it(words: Path, tmp_path: Path) -> 
     """What is said in a run, what its page shows, and what the page's script will."""
     (tmp_path / "run.vtt").write_text(PRACTISED)
     out, page, kept = tmp_path / "said.vtt", tmp_path / "page.html", ("--sessions", tmp_path / "kept")
-    run = ("--mode", "practice", "--start", "2031-05-04T08:00:00Z", "--until", "00:01:00", "--out", out)
-    typed("replay", tmp_path / "run.vtt", *run, *kept, words=words)
+    told = ("--mode", "practice", "--start", "2031-05-04T08:00:00Z", "--until", "00:01:00", "--out", out)
+    typed("replay", tmp_path / "run.vtt", *told, *kept, words=words)
     typed("debrief", "last", "--out", page, *kept, words=words)
 
-    checklist = of_checklist("peripheral_iv") | SAID_BY_CODE
+    checklist = of_checklist("peripheral_iv")
     said = re.findall("<v Handsfree>(.*)", out.read_text("utf-8"))
     assert (5, set()) == (len(said), strange("\n".join(said), checklist))
 
-    html = page.read_text("utf-8")
-    brought = json.loads(re.findall('id="words">(.*?)</script>', html)[0])
-    assert brought
-    assert {english: f"{LEFT}{english}{RIGHT}" for english in brought} == brought
-    assert '<html lang="x-marks">' in html
-    shown = re.sub(r"<(script|style).*?</\1>", "", html, flags=re.DOTALL)
-    read = [*re.findall('(?:aria-label|title)="([^"]*)"', shown), *re.split("<[^>]*>", shown)]
-    assert set() == strange(unescape("\n".join(read)), {*checklist, PRACTISED, "May Handsfree"})
+    assert set() == strange(
+        shown(page.read_text("utf-8")), {*checklist, *PRACTISED.splitlines(), "May", "Handsfree"}
+    )
+
+
+BOARD = """
+from datetime import UTC, datetime
+from starlette.testclient import TestClient
+from handsfree.show.board.guard import Codes
+from handsfree.show.board.notice import Notices
+from handsfree.show.board.server import Board
+
+for codes in (None, Codes(lambda: None)):
+    board = Board(Notices(), lambda: datetime.now(UTC), codes)
+    print(TestClient(board.app(frozenset({"testserver"}))).get("/").text)
+"""
+
+
+def test_the_board_shows_it(words: Path) -> None:
+    """The page, the door where it wants a code, and what the page's script puts up."""
+    ran = run("-c", BOARD, words=words)
+    board, door = ran.stdout.split("</html>")[:2]
+    assert (set(), set()) == (strange(shown(board), ()), strange(shown(door), ()))
+    assert LEFT in door
 
 
 @pytest.mark.parametrize(
