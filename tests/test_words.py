@@ -104,12 +104,10 @@ def strange(text: str, known: Iterable[str]) -> set[str]:
 
 def shown(page: str) -> str:
     """What is read on a page, also by whoever cannot see it; the words for its script are all in brackets."""
-    for brought in re.findall('id="words">(.*?)</script>', page):
-        assert (
-            {english: f"{LEFT}{english}{RIGHT}" for english in json.loads(brought)}
-            == json.loads(brought)
-            != {}
-        )
+    for found in re.findall('id="words">(.*?)</script>', page):
+        brought = json.loads(found)
+        assert brought
+        assert brought == {english: f"{LEFT}{english}{RIGHT}" for english in brought}
     assert '<html lang="x-marks">' in page
     markup = re.sub(r"<(script|style).*?</\1>|</?b>", "", page, flags=re.DOTALL)
     read = [*re.findall('(?:aria-label|title)="([^"]*)"', markup), *re.split("<[^>]*>", markup)]
