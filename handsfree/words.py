@@ -44,14 +44,18 @@ def read(file: str) -> POFile:
         raise MissingPart(wrong, f"Mend the file, or unset {VARIABLE}.") from None
 
 
-def sound(file: POFile) -> Mapping[str, str]:
+def usable(file: POFile) -> Mapping[str, str]:
     """What is translated in a file, by its English.
 
     Left out is what has other places than the English: nobody fills them, and a place with a dot or a
-    bracket in it would look into the program.
+    bracket in it would look into the program. So is what would break a line in two.
     """
     done = {one.msgid: one.msgstr for one in file.translated_entries()}
-    return {english: words for english, words in done.items() if places(english) == places(words)}
+    return {english: words for english, words in done.items() if _fits(english, words)}
+
+
+def _fits(english: str, words: str) -> bool:
+    return places(english) == places(words) and ("\n" in english or "\n" not in words)
 
 
 def places(text: str) -> frozenset[tuple[str | None, ...]]:
@@ -64,7 +68,7 @@ def places(text: str) -> frozenset[tuple[str | None, ...]]:
 
 
 _FILE = read(os.environ[VARIABLE]) if os.environ.get(VARIABLE) else None
-_WORDS: Mapping[str, str] = sound(_FILE) if _FILE else {}
+_WORDS: Mapping[str, str] = usable(_FILE) if _FILE else {}
 
 LANGUAGE = (_FILE and _FILE.metadata.get("Language")) or "en"
 """Of the words, for pages (BCP 47)."""

@@ -21,7 +21,7 @@ from handsfree.care.infusion import sources
 from handsfree.cli.group import COMMANDS, handsfree
 from handsfree.cli.guide import guide
 from handsfree.say import numbers, quantities
-from handsfree.words import read, sound
+from handsfree.words import read, usable
 from tests.house.documents import PACKAGE
 from tests.house.words import CATALOGUE
 
@@ -239,12 +239,13 @@ def test_the_board_shows_it(words: Path) -> None:
         ("The board: {url}", "Die Tafel: {url"),
         ("The board: {url}", ""),
         ("Session ended.", "Ende. {0.__class__}"),
+        ("Session ended.", "Ende.\nTaken."),
     ],
 )
 def test_what_is_wrong_stays_english(tmp_path: Path, english: str, other: str) -> None:
     """Places that are missing, unknown, or look into the program are none; nothing breaks in mid-session."""
     file = translated(tmp_path / "wrong.po", [(english, other), ("Listening.", "Ich höre.")])
-    assert {"Listening.": "Ich höre."} == sound(read(str(file)))
+    assert {"Listening.": "Ich höre."} == usable(read(str(file)))
 
 
 def test_what_is_right_is_taken(tmp_path: Path) -> None:
@@ -253,14 +254,14 @@ def test_what_is_right_is_taken(tmp_path: Path) -> None:
         ("{name} in {time}.", "In {time}: {name}, {name}."),
         ("Close it with “}”; inside a tag write “\\}” for “}”.", "Mit “}” schließen."),
     ]
-    assert dict(right) == sound(read(str(translated(tmp_path / "right.po", right))))
+    assert dict(right) == usable(read(str(translated(tmp_path / "right.po", right))))
 
 
 def test_a_fuzzy_word_stays_english(tmp_path: Path) -> None:
     """What a translator has not looked at yet does not count (GNU gettext manual, "Fuzzy Entries")."""
     file = tmp_path / "fuzzy.po"
     file.write_text('#, fuzzy\nmsgid "Listening."\nmsgstr "Ich höre."\n', "utf-8")
-    assert {} == sound(read(str(file)))
+    assert {} == usable(read(str(file)))
 
 
 @pytest.mark.parametrize("content", [None, b"\xff\xfe\x00", b"just a text\n"])
