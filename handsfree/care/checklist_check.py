@@ -54,7 +54,7 @@ class Check:
         for i, score in enumerate(self._list.scores):
             unknown = [sign for sign in score.signs if self._list.finding(sign) is None]
             if unknown:
-                wrong = worded("there is no finding {unknown}.", unknown=unknown[0])
+                wrong = worded("there is no finding {name}.", name=unknown[0])
                 raise self._lines.fault(self._lines.line("score", i), wrong)
 
     def _named(self) -> Iterator[tuple[str, Any]]:

@@ -33,17 +33,13 @@ def _of_step(step: Step) -> Iterator[str]:
     if not step.how and not step.why:
         yield worded("has neither how nor why: whoever asks for them hears nothing new.")
     if len(step.do.split()) > MOST_WORDS:
-        yield worded(
-            "says more than {most_words} words at once: move the rest into its how.", most_words=MOST_WORDS
-        )
+        yield worded("says more than {number} words at once: move the rest into its how.", number=MOST_WORDS)
     if (step.wait or step.cues) and not step.source:
         yield worded("has times, and no source for them.")
 
 
 def _of_finding(finding: Finding) -> Iterator[str]:
     if len(finding.tell.split()) > MOST_WORDS:
-        yield worded(
-            "tells more than {most_words} words at once: say the first things first.", most_words=MOST_WORDS
-        )
+        yield worded("tells more than {number} words at once: say the first things first.", number=MOST_WORDS)
     if finding.attempts is not None and not finding.attempts.source:
         yield worded("limits attempts, and has no source for it.")

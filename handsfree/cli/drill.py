@@ -20,7 +20,7 @@ def _names(ctx: click.Context, option: click.Parameter, value: str) -> tuple[str
     names = tuple(" ".join(name.split()) for name in value.split(",") if name.strip())
     wrong = next((name for name in names if not _NAME.fullmatch(name)), None)
     if wrong is not None:
-        raise click.BadParameter(worded("{wrong} is no name of letters alone.", wrong=wrong), ctx, option)
+        raise click.BadParameter(worded("{name} is no name of letters alone.", name=wrong), ctx, option)
     return names
 
 

@@ -82,9 +82,9 @@ class ClipDoor:
             return Closed(worded("There is no clip for the question {question}.", question=self._asks))
         return Closed(
             worded(
-                "The question {question} was asked more than {most_asked} times in a row.",
+                "The question {question} was asked more than {number} times in a row.",
                 question=self._asks,
-                most_asked=MOST_ASKED,
+                number=MOST_ASKED,
             )
         )
 

@@ -79,7 +79,7 @@ def _by_vosk(into: Path) -> Path:
     if not _ran([sys.executable, "-c", _VOSK_DOWNLOAD, str(into), VOSK_NAME]):
         raise ModelError(
             worded("The model could not be downloaded."),
-            worded("Check the network. {from_file}", from_file=_FROM_FILE),
+            f"{worded('Check the network.')} {_FROM_FILE}",
         )
     return into / VOSK_NAME
 

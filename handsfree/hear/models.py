@@ -60,9 +60,9 @@ def find_model() -> Path:
     if named and not is_model(Path(named)):
         raise ModelError(
             worded(
-                "{model_variable} names {named}, which is not a Vosk model folder.",
-                model_variable=MODEL_VARIABLE,
-                named=named,
+                "{variable} names {folder}, which is not a Vosk model folder.",
+                variable=MODEL_VARIABLE,
+                folder=named,
             ),
             worded("Correct or unset it."),
         )

@@ -123,7 +123,7 @@ class SphinxRecogniser:
         strangers = sorted(word for word in sentences.words if not self.knows(word))
         if strangers:
             raise ModelError(
-                worded("PocketSphinx does not know: {strangers}.", strangers=", ".join(strangers)),
+                worded("PocketSphinx does not know: {words}.", words=", ".join(strangers)),
                 worded("Give sounds-like spellings."),
             )
         self._graph = sentences.graph()

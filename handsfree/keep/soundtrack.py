@@ -135,7 +135,7 @@ def _created(folder: Path, session: str) -> tuple[str, BinaryIO]:
         return file.relative_to(folder).as_posix(), file.open("x+b", buffering=0)
     except OSError as fault:
         raise StoreFailed(
-            worded("The sound can't be kept in {held}: {why}.", held=held, why=fault.strerror),
+            worded("The sound can't be kept in {file}: {why}.", file=held, why=fault.strerror),
             worded("Free some space, or give another --sessions."),
         ) from fault
 

@@ -45,9 +45,9 @@ def check(rules: Rules) -> None:
                 raise refuse(
                     ref.place,
                     worded(
-                        "<{rule}> comes back to <{short}> before its end",
+                        "<{rule}> comes back to <{other}> before its end",
                         rule=short(ref.rule),
-                        short=rule.short,
+                        other=rule.short,
                     ),
                     _STEP,
                 )
@@ -57,7 +57,7 @@ def check(rules: Rules) -> None:
         if name in reach[name]:
             raise refuse(
                 rule.place,
-                worded("<{short}> comes back to itself without a word before", short=rule.short),
+                worded("<{rule}> comes back to itself without a word before", rule=rule.short),
                 _STEP,
             )
 

@@ -42,15 +42,15 @@ def what_failed(failure: Failure, session: Practice) -> str:
     at, because = named(failure.step), failure.because
     rule = next((one for one in standards(session.checklist) if one.name == failure.rule), None)
     if failure.rule == MISSED:
-        return worded("{at} was missed.", at=capital(at))
+        return worded("{step} was missed.", step=capital(at))
     if rule is not None and rule.step:
-        return worded("{at} before {because}.", at=capital(at), because=named(because))
+        return worded("{step} before {because}.", step=capital(at), because=named(because))
     if rule is not None:
         return _stretch(failure)
     if session.checklist.fault_to_meet(failure.rule) is not None:
-        return worded("Not met: {because}", because=because)
+        return worded("Not met: {answer}", answer=because)
     if failure.rule.endswith("_then"):
-        return worded("{at} before {because}.", at=capital(at), because=named(because))
+        return worded("{step} before {because}.", step=capital(at), because=named(because))
     return f"{capital(at)}: {_WRONG[because]}."
 
 
@@ -185,7 +185,7 @@ def _where(session: Practice) -> str:
 
 
 def _so_many(done: int, of: int) -> str:
-    return worded("{done} of {of} steps were said.", done=capital(spoken(done)), of=spoken(of))
+    return worded("{number} of {of} steps were said.", number=capital(spoken(done)), of=spoken(of))
 
 
 def _opened(event: e.StepOpened, session: Practice) -> str:

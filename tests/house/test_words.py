@@ -8,7 +8,7 @@ import pytest
 from babel.messages.pofile import read_po
 
 from handsfree.care.infusion.formulas import SUBJECTS
-from tests.house.words import CATALOGUE, Sentence, bare, gathered, loose, outside, written
+from tests.house.words import CATALOGUE, Sentence, bare, gathered, loose, outside, unfilled, written
 
 EXCUSED = {
     ("__main__.py", ""): "an old Python can load nothing else",
@@ -47,6 +47,11 @@ def test_nothing_is_said_outside_the_catalogue() -> None:
 def test_every_reason_is_needed() -> None:
     """Nothing is excused that is not there."""
     assert set(EXCUSED) == {excuse for one in outside() for excuse in _excuses(one)}
+
+
+def test_every_place_is_filled() -> None:
+    """No sentence breaks when it is said, for want of a part."""
+    assert [] == list(unfilled())
 
 
 def test_catalogue_is_of_today() -> None:

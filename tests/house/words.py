@@ -94,12 +94,24 @@ def bare(page: str, file: str) -> Iterator[Sentence]:
                 yield Sentence(file, number, text.strip())
 
 
-def _in_code() -> Iterator[tuple[str, str]]:
+def unfilled() -> Iterator[Sentence]:
+    """Sentences that get other parts than they have places; `**parts` are not looked into."""
+    for file, text, call in _calls():
+        parts = {one.arg for one in call.keywords}
+        if parts and None not in parts and parts != {name for name, *_ in places(text)}:
+            yield Sentence(file, call.lineno, text)
+
+
+def _calls() -> Iterator[tuple[str, str, ast.Call]]:
     for file in modules():
         for node in ast.walk(ast.parse((PACKAGE / file).read_text("utf-8"))):
             match node:
                 case ast.Call(func=ast.Name("worded"), args=[ast.Constant(str(text))]):
-                    yield file.as_posix(), text
+                    yield file.as_posix(), text, node
+
+
+def _in_code() -> Iterator[tuple[str, str]]:
+    yield from ((file, text) for file, text, _ in _calls())
 
 
 def _in_pages() -> Iterator[tuple[str, str]]:

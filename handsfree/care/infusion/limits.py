@@ -179,7 +179,7 @@ def beyond(flow: Flow, patient: Patient | None = None, local: Iterable[Limit] = 
     if factor is None or not odd or any(fault.quantity == "drop factor" for fault in found):
         return found
     written = POLICY.write(factor, "gtt/mL")
-    reason = worded("{written} is not a usual set: read the number on its pack again.", written=written)
+    reason = worded("{drop_set} is not a usual set: read the number on its pack again.", drop_set=written)
     return (*found, Beyond("drop factor", False, reason))
 
 

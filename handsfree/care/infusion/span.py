@@ -100,13 +100,11 @@ def unclear(moment: datetime) -> Refused | None:
     back = moment.astimezone(UTC).astimezone(moment.tzinfo)
     if back.replace(tzinfo=None) != moment.replace(tzinfo=None):
         return Refused(
-            worded(
-                "{shown} never comes: the clock is put forward. Give another time, or use UTC.", shown=shown
-            )
+            worded("{time} never comes: the clock is put forward. Give another time, or use UTC.", time=shown)
         )
     if moment.replace(fold=1).utcoffset() != moment.replace(fold=0).utcoffset():
         return Refused(
-            worded("{shown} comes twice: the clock is put back. Give another time, or use UTC.", shown=shown)
+            worded("{time} comes twice: the clock is put back. Give another time, or use UTC.", time=shown)
         )
     return None
 

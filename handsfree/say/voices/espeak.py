@@ -54,7 +54,7 @@ def _data_path(data: Path) -> Path:
     """Where espeak finds its data: linked from a short path where its own is too long."""
     # espeak exits the process where it does not find its data.
     if not (data / "phontab").is_file():
-        raise PlaybackFailed(worded("The synthesiser's data is not in {data}.", data=data), NEXT_STEP)
+        raise PlaybackFailed(worded("The synthesiser's data is not in {folder}.", folder=data), NEXT_STEP)
     if len(os.fsencode(data)) <= _LONGEST_DATA_PATH:
         return data
     folder = tempfile.TemporaryDirectory(prefix="handsfree-")
@@ -62,7 +62,7 @@ def _data_path(data: Path) -> Path:
     link = Path(folder.name) / data.name
     if len(os.fsencode(link)) > _LONGEST_DATA_PATH:
         raise PlaybackFailed(
-            worded("The path {link} is too long for the synthesiser.", link=link),
+            worded("The path {path} is too long for the synthesiser.", path=link),
             worded("Set TMPDIR to a short one."),
         )
     link.symlink_to(data, target_is_directory=True)

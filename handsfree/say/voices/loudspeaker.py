@@ -97,7 +97,7 @@ class Loudspeaker:
         try:
             self._start()
         except (self._sounddevice.PortAudioError, OSError, ValueError) as broken:
-            self._give_up(worded("The loudspeaker does not work ({broken}).", broken=_reason(broken)), broken)
+            self._give_up(worded("The loudspeaker does not work ({why}).", why=_reason(broken)), broken)
 
     def _start(self) -> None:
         if self._stream is None:

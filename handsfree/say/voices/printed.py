@@ -25,7 +25,7 @@ class PrintedVoice:
             print(line.encode(encoding, "replace").decode(encoding), file=self._stream, flush=True)
         except (OSError, ValueError) as broken:
             raise PlaybackFailed(
-                worded("Nothing can be printed ({broken}).", broken=broken), worded("Keep the output open.")
+                worded("Nothing can be printed ({why}).", why=broken), worded("Keep the output open.")
             ) from broken
         return 0.0
 

@@ -35,7 +35,7 @@ def synthesise(text: str, voice: str, rate_wpm: int) -> Pcm:
     finally:
         parts.engine.disconnect(listener)
     if faults:
-        raise PlaybackFailed(worded("The synthesiser failed ({faults}).", faults=faults[0]), NEXT_STEP)
+        raise PlaybackFailed(worded("The synthesiser failed ({fault}).", fault=faults[0]), NEXT_STEP)
     pcm = _pcm(wav)
     # A synthesiser that is cut off gives silence and no fault: said is not heard.
     if not any(pcm.samples) and any(character.isalnum() for character in text):
