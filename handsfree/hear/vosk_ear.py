@@ -23,6 +23,10 @@ ALTERNATIVES = 20
 """Readings of an utterance that are asked for. The first one that the whole grammar accepts is far better
 than the best one alone: at 6 dB, 95 % of long sentences against 83.5 %."""
 
+AMID_TALK = 80
+"""The same where sentences stand in the midst of other talk, which is read in many ways itself: of twelve
+steps that were not found in twenty readings, three were in eighty, and no more was misheard."""
+
 OUTSIDE = "[unk]"
 """Vosk's word for speech outside the grammar."""
 
@@ -77,7 +81,7 @@ class _VoskRecogniser:
         self._words = vosk.KaldiRecognizer(model, SAMPLE_RATE, json.dumps(phrases))
         self._dictation = vosk.KaldiRecognizer(model, SAMPLE_RATE) if sentences.loose else None
         for each in self._both():
-            each.SetMaxAlternatives(ALTERNATIVES)
+            each.SetMaxAlternatives(AMID_TALK if sentences.loose else ALTERNATIVES)
             each.SetWords(True)
         self._dictated: tuple[Alternative, ...] = ()
         self._rests = False

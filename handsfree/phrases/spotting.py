@@ -99,13 +99,14 @@ def spotted(
 ) -> tuple[Spotted, ...]:
     """Answers that were surely said, in their order. common: words that are often said of other things.
 
-    Of answers in the same words the one with most words counts, and of those the surest.
+    Of answers in the same words the surest counts, but none that stands within a longer one: "needle goes in"
+    in "needle goes in the sharps box".
     """
     chosen: list[Candidate] = []
     found = candidates(sentences, utterance, reading, common)
     sure = [one for one in found if one.sure >= needed]
-    for each in sorted(sure, key=lambda one: (-len(one.said), -one.sure)):
-        if not any(map(each.overlaps, chosen)):
+    for each in sorted(sure, key=lambda one: -one.sure):
+        if not any(other.holds(each) for other in sure) and not any(map(each.overlaps, chosen)):
             chosen.append(each)
     return tuple(one.best() for one in sorted(chosen, key=lambda one: one.span))
 
@@ -201,6 +202,11 @@ class Candidate:
     def overlaps(self, other: Candidate) -> bool:
         """Whether both are in the same words of the sound, which cannot have said both."""
         return max(self.span[0], other.span[0]) < min(self.span[1], other.span[1]) - _TOUCHING_S
+
+    def holds(self, other: Candidate) -> bool:
+        """Whether the other one stands within this longer one."""
+        within = self.span[0] - _TOUCHING_S <= other.span[0] and other.span[1] <= self.span[1] + _TOUCHING_S
+        return within and len(self.said) > len(other.said)
 
     def best(self) -> Spotted:
         """With the value that most of its readings hold."""

@@ -15,7 +15,10 @@ COMMON = frozenset(("right", "hand", "on", "in", "so", "then", "the", "but"))
 
 GRAMMAR = compile_grammar(
     read("""
-    public <report> = <hands> | <clamp> | <site> | <air> | <again> | <prime> | <antiseptic>;
+    public <report> = <hands> | <clamp> | <site> | <air> | <again> | <prime> | <antiseptic> | <needle>
+        | <away>;
+    <needle> = needle goes in;
+    <away> = needle goes in the box;
     <prime> = primed;
     <antiseptic> = chlorhexidine;
     <hands> = cleaned my hands | gloves on;
@@ -97,6 +100,8 @@ HANDS, SITE = ("hands", ()), ("site", ())
         pytest.param((("left gloves on primed", 0),), (("lift gloss and pride", 0),), (), id="among strays"),
         pytest.param((HAND, ("so left hand then", 0.1)), (HAND,), (SITE,), id="one of two"),
         pytest.param((STILL, TILL), (STILL,), (("again", ()),), id="more hold one rule"),
+        pytest.param((("needle goes and the box", 0), ("needle goes in the box", 3)),
+                     (("needle goes in the books", 0),), (("away", ()),), id="one within another"),
         pytest.param((THEN,), (THEN,), (("air", ("again",)),), id="words of two rules"),
     ],
 )  # fmt: skip
