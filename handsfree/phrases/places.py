@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from collections.abc import Set as AbstractSet
 from dataclasses import dataclass
 
-from handsfree.phrases.opposites import negates
+from handsfree.phrases.opposites import negates, undone
 from handsfree.ports import Sentences
 from handsfree.signals import REPORT, Alternative, Node
 
@@ -42,13 +42,37 @@ class Place:
         return one.ends_s[self.first - 1] if self.first else 0.0, one.ends_s[self.behind - 1]
 
 
-def places(
-    sentences: Sentences, words: tuple[str, ...], common: AbstractSet[str] = frozenset()
-) -> tuple[Place, ...]:
-    """Answers among words: those that cover the most, and of these the fewest.
+@dataclass(frozen=True, slots=True)
+class Found:
+    """What words say. places: answers. denied: rules of those that they turn round, and do not say besides.
 
-    common: words that are often said of other things.
+    stray: words beside answers, but for common ones.
     """
+
+    places: tuple[Place, ...]
+    denied: frozenset[str]
+    stray: tuple[str, ...]
+
+
+def found(sentences: Sentences, words: tuple[str, ...], common: AbstractSet[str] = frozenset()) -> Found:
+    """Answers among words. common: those that are often said of other things.
+
+    Denied: "the clamp isn't shut", "before the clamp is shut".
+    """
+    every = _covering(sentences, words, common)
+    places = tuple(one for one in every if not _turned(words, one.first))
+    plain = (one for way in undone(words, sentences.words) for one in _covering(sentences, way, common))
+    inside = {nth for one in places for nth in range(one.first, one.behind)}
+    stray = tuple(word for nth, word in enumerate(words) if nth not in inside and word not in common)
+    return Found(places, _rules((*every, *plain)) - _rules(places), stray)
+
+
+def _rules(places: Iterable[Place]) -> frozenset[str]:
+    return frozenset(node.rule for one in places for node in one.nodes)
+
+
+def _covering(sentences: Sentences, words: tuple[str, ...], common: AbstractSet[str]) -> tuple[Place, ...]:
+    """Answers among words: those that cover the most, and of these the fewest."""
     ending: dict[int, list[Place]] = {}
     for first in range(len(words)):
         for place in _beginning(sentences, words, first, common):
@@ -60,15 +84,7 @@ def places(
             many, fewer, before = covered[place.first]
             ways.append((many + behind - place.first, fewer - 1, (*before, place)))
         covered.append(max(ways, key=lambda one: one[:2]))
-    return tuple(place for place in covered[-1][2] if not _turned(words, place.first))
-
-
-def stray(
-    words: tuple[str, ...], found: tuple[Place, ...], common: AbstractSet[str] = frozenset()
-) -> tuple[str, ...]:
-    """Words beside the answers that are found in them, but for common ones."""
-    inside = {nth for place in found for nth in range(place.first, place.behind)}
-    return tuple(word for nth, word in enumerate(words) if nth not in inside and word not in common)
+    return covered[-1][2]
 
 
 def _turned(words: tuple[str, ...], first: int) -> bool:

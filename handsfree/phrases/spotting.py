@@ -8,14 +8,14 @@ something like it in the same place.
 from __future__ import annotations
 
 import math
-from collections import Counter
+from collections import Counter, defaultdict
 from collections.abc import Callable, Iterator, Sequence
 from collections.abc import Set as AbstractSet
 from dataclasses import dataclass
 from functools import cached_property
 
 from handsfree.phrases.judge import SCORE, UNKNOWN, noise
-from handsfree.phrases.places import Place, places, stray
+from handsfree.phrases.places import Place, found
 from handsfree.ports import Sentences
 from handsfree.signals import Alternative, Node, Utterance
 
@@ -103,8 +103,8 @@ def spotted(
     in "needle goes in the sharps box".
     """
     chosen: list[Candidate] = []
-    found = candidates(sentences, utterance, reading, common)
-    sure = [one for one in found if one.sure >= needed]
+    every = candidates(sentences, utterance, reading, common)
+    sure = [one for one in every if one.sure >= needed]
     for each in sorted(sure, key=lambda one: -one.sure):
         if not any(other.holds(each) for other in sure) and not any(map(each.overlaps, chosen)):
             chosen.append(each)
@@ -117,17 +117,19 @@ def candidates(
     reading: Callable[[Node], str],
     common: AbstractSet[str] = frozenset(),
 ) -> tuple[Candidate, ...]:
-    """Every answer that some reading holds. What was typed is taken for dictated."""
+    """Every answer that some reading holds, and more say than deny. What was typed is taken for dictated."""
     dictated = utterance.dictated or utterance.alternatives
     held: dict[tuple[str, int], Candidate] = {}
+    denials: dict[str, float] = defaultdict(float)
     for freely, readings in ((False, utterance.alternatives), (True, dictated)):
         for one, share in zip(readings, _shares(readings, noise(utterance)), strict=True):
-            found = places(sentences, one.words, common)
-            strange = stray(one.words, found, common)
-            for place, rule, nth in _told(found):
-                its = held.setdefault((rule, nth), Candidate(rule, one, place, strange, dictated))
-                its.take(place, share, reading, freely=freely)
-    return tuple(held.values())
+            its = found(sentences, one.words, common)
+            for place, rule, nth in _told(its.places):
+                new = Candidate(rule, one, place, its.stray, dictated)
+                held.setdefault((rule, nth), new).take(place, share, reading, freely=freely)
+            for rule in its.denied:
+                denials[rule] += share
+    return tuple(one for (rule, _), one in held.items() if one.share > denials[rule])
 
 
 def _shares(readings: Sequence[Alternative], noise: float) -> list[float]:
@@ -137,10 +139,10 @@ def _shares(readings: Sequence[Alternative], noise: float) -> list[float]:
     return [share / sum(shares) for share in shares]
 
 
-def _told(found: tuple[Place, ...]) -> Iterator[tuple[Place, str, int]]:
+def _told(places: tuple[Place, ...]) -> Iterator[tuple[Place, str, int]]:
     """Each rule that the words of a place belong to, and which time it comes in this reading."""
     times: Counter[str] = Counter()
-    for place in found:
+    for place in places:
         for rule in dict.fromkeys(node.rule for node in place.nodes):
             times[rule] += 1
             yield place, rule, times[rule]
@@ -149,7 +151,7 @@ def _told(found: tuple[Place, ...]) -> Iterator[tuple[Place, str, int]]:
 class Candidate:
     """An answer that some reading holds: one is the likeliest of these, and has it in a place.
 
-    said: its words. rules: all that they belong to. span: where they were said. strange: stray words beside.
+    said: its words. rules: all that they belong to. span: where they were said. stray: words beside answers.
     """
 
     def __init__(
@@ -157,7 +159,7 @@ class Candidate:
         rule: str,
         one: Alternative,
         place: Place,
-        strange: Sequence[str],
+        stray: Sequence[str],
         dictated: Sequence[Alternative],
     ) -> None:
         self.rules = frozenset(node.rule for node in place.nodes)
@@ -165,7 +167,7 @@ class Candidate:
         self._rule = rule
         self._end_s = self.span[1] if one.ends_s else None
         self.said = one.words[place.first : place.behind]
-        self._stray = sum(word != UNKNOWN for word in strange)
+        self._stray = sum(word != UNKNOWN for word in stray)
         self._readings = dictated
         self._read = self._dictated = 0.0
         self._values: dict[str, float] = {}
@@ -182,6 +184,11 @@ class Candidate:
             self._dictated += share
         else:
             self._read += share
+
+    @property
+    def share(self) -> float:
+        """Of the readings that hold it, with the grammar and without: 2 if all do."""
+        return self._read + self._dictated
 
     @property
     def evidence(self) -> Evidence:

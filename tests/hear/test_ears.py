@@ -10,6 +10,7 @@ import pytest
 
 from handsfree.hear.sphinx_ear import SphinxEar
 from handsfree.hear.vosk_ear import VoskEar
+from handsfree.phrases.talk import Talk
 from handsfree.ports import Ear
 from handsfree.testing import ear_contract
 from handsfree.testing.ear_contract import Spoken, utterances
@@ -148,3 +149,18 @@ def test_stored_model_is_not_touched(vosk_model: Path) -> None:
     VoskEar(vosk_model)
 
     assert before == {file: file.read_bytes() for file in (vosk_model / "conf").iterdir()}
+
+
+@pytest.mark.vosk
+@pytest.mark.usefixtures("vosk_model")
+@pytest.mark.parametrize("loose", [False, True])
+def test_dictation_hears_what_no_sentence_holds(loose: bool) -> None:
+    """Only where sentences stand amid other talk, and with times in the same sound, each time."""
+    ear, sound = vosk(), speech("the weather is nice today")
+    ear.listen(Talk(SENTENCES, ("the", "is")) if loose else SENTENCES)
+    heard = utterances(ear, frames(silence(0.5), sound, silence(2), sound, silence(2)))
+
+    for one in heard if loose else ():
+        assert "weather" in one.dictated[0].words
+        assert one.start_s < one.dictated[0].ends_s[0] < one.dictated[0].ends_s[-1] < one.end_s + 0.2
+    assert loose == any(one.dictated for one in heard)

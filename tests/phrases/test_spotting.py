@@ -114,6 +114,34 @@ def test_what_is_sure_enough(
     assert found == heard(readings(*said), readings(*dictated))
 
 
+SHUT, NOT_SHUT = ("so the clamp is shut", 0), ("so the clamp isn't shut", 0.5)
+
+
+@pytest.mark.parametrize(
+    ("said", "dictated", "found"),
+    [
+        pytest.param((SHUT,), (SHUT,), (("clamp", ()),), id="said"),
+        pytest.param(
+            (SHUT, NOT_SHUT), (("so the clam is shut", 0),), (("clamp", ()),), id="in more readings"
+        ),
+        pytest.param(
+            (("so the clamp isn't shut", -2), SHUT), (SHUT, ("the clamp isn't shut", -2)), (), id="in fewer"
+        ),
+        pytest.param((SHUT,), (("so the clamp is not shut", -3), SHUT), (("clamp", ()),), id="by one of two"),
+        pytest.param(
+            (SHUT, ("so before the clamp is shut", -2)), (("so before the clamp", 0),), (), id="not yet"
+        ),
+    ],
+)
+def test_what_more_readings_deny_is_not_spotted(
+    said: tuple[tuple[str, float], ...],
+    dictated: tuple[tuple[str, float], ...],
+    found: tuple[tuple[str, tuple[str, ...]], ...],
+) -> None:
+    """However much it sounds like what was said."""
+    assert found == heard(readings(*said), readings(*dictated))
+
+
 @pytest.mark.parametrize(("later_s", "found"), [(0, (HANDS,)), (9, ())])
 def test_dictation_counts_in_the_same_place_alone(later_s: int, found: tuple[object, ...]) -> None:
     """Other words of the breath, even if they are the same, are no echo."""

@@ -22,7 +22,7 @@ from pathlib import Path
 import numpy as np
 
 from tests.care.practice.rub_runs import sentences as practice_sentences
-from tests.care.practice.runs import END
+from tests.care.practice.runs import END, PERFECT
 from tests.voice import noises
 from tests.voice.hearing import read
 from tests.voice.sound_shape import Sound, clip, silence, store
@@ -90,7 +90,7 @@ def planned() -> Iterator[Planned]:
         kind, why = ("oov", "talk at work, and no mark") if one.get("further") else ("in_grammar", "")
         yield _spoken(drill_clip(one["words"], one["voice"]), one["words"], one["voice"], kind, why)
     for voice in plan["practice"]["voices"]:
-        for words in (*practice_sentences(), *END):
+        for words in (*practice_sentences(), *(one.words for one in PERFECT), *END):
             yield _spoken(f"practice/{voice}/{words.replace(' ', '_')}.ogg", words, voice)
     for one in plan["refusal"]:
         file = f"utterances/oov_{one['name']}__{one['voice']}.ogg"
