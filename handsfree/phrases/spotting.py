@@ -20,7 +20,7 @@ from handsfree.ports import Sentences
 from handsfree.signals import Alternative, Node, Utterance
 
 VALUE_SURE = 0.6
-"""Share of the readings of an answer that must hold the same value; else its value stays open."""
+"""Share of the readings that must hold the same value; else the answer counts, and its value stays open."""
 
 SUREST = 0.999
 """No share counts for more: readings are few."""
@@ -216,9 +216,9 @@ class Candidate:
         return within and len(self.said) > len(other.said)
 
     def best(self) -> Spotted:
-        """With the value that most of its readings hold."""
+        """With the value that most of its readings hold; where few hold it at all, none is sure."""
         value, most = max(self._values.items(), key=lambda one: one[1])
-        return Spotted(*self._first[value], self.sure, most / sum(self._values.values()), self._end_s)
+        return Spotted(*self._first[value], self.sure, most / max(1.0, self.share), self._end_s)
 
 
 def _echoed(said: tuple[str, ...], one: Alternative, span: tuple[float, float]) -> float:

@@ -7,7 +7,7 @@ from dataclasses import replace
 import pytest
 
 from handsfree.phrases.grammar import compile_grammar
-from handsfree.phrases.spotting import spotted
+from handsfree.phrases.spotting import VALUE_SURE, spotted
 from handsfree.signals import Alternative, Utterance
 from tests.phrases.oracle import read
 
@@ -112,6 +112,28 @@ def test_what_is_sure_enough(
 ) -> None:
     """An answer that dictation hears too, or something like it in the same place."""
     assert found == heard(readings(*said), readings(*dictated))
+
+
+LEFT, RIGHT = ("so left hand then", 0), ("so right hand then", 0)
+
+
+@pytest.mark.parametrize(
+    ("said", "dictated", "sure"),
+    [
+        ((LEFT,), (LEFT,), True),
+        ((LEFT, RIGHT), (LEFT,), True),
+        ((LEFT, RIGHT), (LEFT, RIGHT), False),
+        ((LEFT,), (RIGHT,), False),
+        ((LEFT, ("so lift hand then", -1)), (("so the left hand then", 3), ("so lift hand then", 0)), False),
+    ],
+)
+def test_a_value_needs_most_of_the_readings(
+    said: tuple[tuple[str, float], ...], dictated: tuple[tuple[str, float], ...], sure: bool
+) -> None:
+    """The answer counts all the same."""
+    utterance = Utterance(readings(*said), dictated=readings(*dictated))
+    (one,) = spotted(GRAMMAR, utterance, lambda node: " ".join(node.words), COMMON)
+    assert sure is (one.value_sure >= VALUE_SURE)
 
 
 SHUT, NOT_SHUT = ("so the clamp is shut", 0), ("so the clamp isn't shut", 0.5)
