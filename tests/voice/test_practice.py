@@ -52,6 +52,7 @@ step is 1.2 s early.
 
 
 @pytest.mark.vosk
+@pytest.mark.timeout(600)  # five minutes of sound
 @pytest.mark.parametrize("voice", VOICES)
 def test_from_order_to_running_line(voice: str) -> None:
     """Fifty-five steps in forty-two sentences, among other words."""
