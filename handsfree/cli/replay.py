@@ -12,6 +12,7 @@ import click
 
 from handsfree.cli.command import Command
 from handsfree.cli.practice import TERMS, held_under, practice_options
+from handsfree.errors import WrongUse
 from handsfree.say.wording_machine import kept_as
 from handsfree.words import worded
 
@@ -111,6 +112,10 @@ def replay(script: Path, out: Path, sessions: Path | None, store: str, **run: An
     from handsfree.webvtt import written_webvtt
     from handsfree.wiring import sessions_folder
 
+    if not out.parent.is_dir():
+        raise WrongUse(
+            worded("There is no folder {folder}.", folder=out.parent), worded("Make it, then start again.")
+        )
     checklist, kind = checklist_from(run["checklist"]), run["mode"]
     simulation = Simulation(script_from(script), checklist, run["start"], run["until_s"])
     policy = policy_from(run["profile"])

@@ -1,8 +1,9 @@
 """Who speaks into the microphone is louder than those behind: words of others around a sentence are left out.
 
 Talk nearby that runs into a command, before or after it, would make a sentence of two people's words, which
-no grammar knows. Only words at the edges are left out, if they are much quieter than the rest, and only of
-what is no sentence as it stands: people let their last word fall.
+no grammar knows. Only words at the edges are left out, if they are much quieter than the rest. Of what is a
+sentence as it stands none are, for people let their last word fall; but "dock four hundred", and a quiet
+"eight" behind it, may be the sentence of one or of two: then both are proposed.
 """
 
 from __future__ import annotations
@@ -34,18 +35,22 @@ def in_front(
 ) -> tuple[Alternative, ...]:
     """Readings without words of the room at their edges; of those that are alike then, the best.
 
-    Ends of words are told from the start of `pcm`. Alternatives come best first, and are so returned.
+    Ends of words are told from the start of `pcm`. Alternatives come best first, and are so returned; those
+    that are in doubt come last.
     """
     smooth = np.ones(round(SMOOTHED_S / STEP_S))
     levels = 10 * np.log10(np.convolve(10 ** (levels_db(pcm) / 10), smooth / smooth.size, "same"))
     best: dict[tuple[str, ...], Alternative] = {}
+    doubted: list[Alternative] = []
     for one in alternatives:
         front = _front(one, levels) if one.ends_s else one
         # The grammar is asked where there is something to ask: seldom is a word that quiet.
-        if front.words == one.words or sentences.match(one.words):
+        if front.words != one.words and sentences.match(one.words):
+            if sentences.match(front.words):
+                doubted.append(replace(front, price=one.price))
             front = one
         best.setdefault(front.words, front)
-    return tuple(best.values())
+    return (*best.values(), *doubted)
 
 
 def _front(one: Alternative, levels: NDArray[np.float64]) -> Alternative:

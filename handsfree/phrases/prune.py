@@ -23,18 +23,37 @@ from handsfree.phrases.tree import (
 def pruned(rules: Rules) -> Rules:
     """The same sentences, without `<VOID>`, options of weight 0 and rules that can never be matched."""
     barren = frozenset(rules.by_name)
-    while True:
-        bodies = {name: _pruned(rule.body, barren) for name, rule in rules.by_name.items()}
-        left = frozenset(name for name, body in bodies.items() if body == Void())
-        if left == barren:
-            break
-        barren = left
+    while ending := {name for name in barren if _ends(rules.by_name[name].body, barren)}:
+        barren -= ending
     fertile = {
-        name: replace(rules.by_name[name], body=body) for name, body in bodies.items() if body != Void()
+        name: replace(rule, body=_pruned(rule.body, barren))
+        for name, rule in rules.by_name.items()
+        if name not in barren
     }
     public = tuple(name for name in rules.public if name in fertile)
     used = Rules(fertile, public).reachable(public)
     return Rules({name: fertile[name] for name in used}, public)
+
+
+def _ends(expansion: Expansion, barren: frozenset[str]) -> bool:
+    """Whether it can be said to its end. barren: rules of which that is not known yet."""
+    match expansion:
+        case Word() | Null():
+            return True
+        case Void():
+            return False
+        case Reference(rule):
+            return rule not in barren
+        case Sequence(parts):
+            return all(_ends(part, barren) for part in parts)
+        case Choice():
+            return any(_ends(option, barren) for option, _ in options(expansion))
+        case Repeat(body, least):
+            return not least or _ends(body, barren)
+        case Tagged(body):
+            return _ends(body, barren)
+        case _:
+            assert_never(expansion)
 
 
 def _pruned(expansion: Expansion, barren: frozenset[str]) -> Expansion:

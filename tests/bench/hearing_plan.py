@@ -17,9 +17,9 @@ from tests.bench.hearing_sentences import drawn
 PORTIONS = {
     "garden": (300, 500),
     "own": (300, 600),
-    "workshop": (200, 510),
-    "warehouse": (200, 510),
-    "radio": (200, 510),
+    "workshop": (200, 760),
+    "warehouse": (200, 760),
+    "radio": (200, 760),
 }
 """Sentences of each field: of a first portion, and in all."""
 

@@ -86,6 +86,7 @@ def test_it_is_kept_like_any_session(handsfree: Command, script: Path) -> None:
         ("--until", "an hour", "is not a span of time"),
         ("--checklist", "nothing", "There is no checklist nothing"),
         ("--mode", "sleepwalk", "sleepwalk"),
+        ("--out", "nowhere/out.vtt", "There is no folder nowhere"),
     ],
 )
 def test_what_cannot_be_run_is_one_line(

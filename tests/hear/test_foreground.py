@@ -58,6 +58,25 @@ def test_readings_that_are_alike_then() -> None:
     assert [(" ".join(one.words), one.score) for one in found] == [("next please", 3.0), ("fix please", 1.0)]
 
 
+@pytest.mark.parametrize(
+    ("levels_db", "proposed"),
+    [
+        ((0, 3, 16, 16), ["open the valve twice", "open the"]),
+        ((0, 9, 3, 16), ["open the valve twice", "open the valve"]),
+        ((0, 9, 3, BEHIND_DB - 1), ["open the valve twice"]),
+        ((0, 20, 3, 6), ["open the valve twice"]),
+    ],
+)
+def test_sentences_of_one_or_of_two(levels_db: tuple[float, ...], proposed: list[str]) -> None:
+    """A quiet end that the sentence can do without may be of others: without it, it is as likely."""
+    sentences = ListedSentences("open the valve twice", "open the valve", "open the")
+    words = ("open", "the", "valve", "twice")
+    one = Alternative(words, 1.0, ends_s=tuple(accumulate(WORD_S for _ in words)), price=4.0)
+    found = in_front((one,), spoken(levels_db), sentences)
+    assert [" ".join(each.words) for each in found] == proposed
+    assert {each.sound for each in found} == {one.sound}
+
+
 def test_ears_that_tell_no_times() -> None:
     """Nothing is left out."""
     one = Alternative(("not", "next"), 1.0)

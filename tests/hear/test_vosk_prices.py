@@ -48,7 +48,7 @@ def test_what_is_listed_more_often_is_no_likelier() -> None:
     assert max(few[words] - many[words] for words in both) > 1
     for words in both:
         sound = few[words] + Prices(once).of(words)
-        assert sound == pytest.approx(many[words] + Prices(often).of(words), abs=0.1)
+        assert sound == pytest.approx(many[words] + Prices(often).of(words), abs=0.5)
 
 
 @pytest.mark.vosk
