@@ -22,14 +22,14 @@ SETTINGS = {
     # the grammar.
     # A roomful of voices makes lattices that take seconds to sort: beyond this memory (bytes) the beam
     # shrinks. Twelve voices at once: 0.35 of real time in place of 2.0, and no command is heard worse.
-    # Its network computes so many frames of 10 ms at a time. 12 of them cost a third more and answer no
+    # Its network computes so many frames of 10 ms at a time. 12 of them cost a quarter more and answer no
     # sooner; with 42, one answer in ten comes 0.1 s later.
     "model.conf": (
         "--lattice-beam=6",
         "--max-mem=5000000",
         "--endpoint.rule1.min-trailing-silence=3",
         *(f"--endpoint.rule{n}.min-trailing-silence=0.09" for n in range(2, 5)),
-        "--frames-per-chunk=30",
+        "--frames-per-chunk=24",
     ),
 }
 """Lines added to the files in `conf/`; in Kaldi's option files the last line of a name counts."""
