@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import csv
 import json
 import os
 import re
@@ -167,6 +168,26 @@ def test_a_session_is_held_in_another_language(words: Path, tmp_path: Path) -> N
     assert (0, set()) == (ran.returncode, strange(ran.stdout, {*of_checklist("site_check"), *SITE_CHECK}))
     assert f"{LEFT}This step is critical: say its own words.{RIGHT}" in ran.stdout
     assert ran.stderr.startswith(f"{LEFT}Kept as ")
+
+
+@pytest.mark.parametrize(
+    ("file", "keys"), [("record.csv", ("who", "kind", "what")), ("marks.csv", ("kind",))]
+)
+def test_what_programs_sort_by_stays_english(
+    words: Path, file: str, keys: tuple[str, ...], tmp_path: Path
+) -> None:
+    """Data of a session have the same keys in any language; only its text is read in it."""
+    kept = ("--sessions", tmp_path)
+    typed("guide", "site_check", "--ear", "typed", *kept, words=words, lines=(*SITE_CHECK, "end session"))
+    typed("export", "last", "--out", tmp_path / "out", *kept, words=words)
+    with (tmp_path / "out" / file).open(encoding="utf-8", newline="") as table:
+        rows = list(csv.DictReader(table))
+
+    assert rows
+    assert [] == [row[name] for row in rows for name in keys if LEFT in row[name]]
+    text = (tmp_path / "out" / "record.txt").read_text("utf-8")
+    read = {f"{LEFT}{key}{RIGHT}" for key in ("user", "check", "began")}
+    assert read <= set(re.findall(f"{LEFT}\\w*{RIGHT}", text))
 
 
 @pytest.mark.parametrize(

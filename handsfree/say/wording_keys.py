@@ -63,6 +63,51 @@ _CALLED: Mapping[str, str] = MappingProxyType(
         "answers disagree": worded("answers disagree"),
         "too short": worded("too short"),
         "too long": worded("too long"),
+        # what stands in the record
+        "count": worded("count"),
+        "check": worded("check"),
+        "finding": worded("finding"),
+        "rate": worded("rate"),
+        "computed": worded("computed"),
+        "off the order": worded("off the order"),
+        "read-back": worded("read-back"),
+        "not confirmed": worded("not confirmed"),
+        "session": worded("session"),
+        "checklist": worded("checklist"),
+        "line": worded("line"),
+        "run": worded("run"),
+        "began": worded("began"),
+        "begun": worded("begun"),
+        "ended": worded("ended"),
+        "gone on with": worded("gone on with"),
+        "gone on anyway": worded("gone on anyway"),
+        "lifted": worded("lifted"),
+        "named": worded("named"),
+        "not named": worded("not named"),
+        "left out": worded("left out"),
+        "not understood": worded("not understood"),
+        "opened again": worded("opened again"),
+        "used up": worded("used up"),
+        "course": worded("course"),
+        "branch": worded("branch"),
+        "not chosen": worded("not chosen"),
+        "critical steps only": worded("critical steps only"),
+        "taken back": worded("taken back"),
+        "the last change": worded("the last change"),
+        "reminder": worded("reminder"),
+        "set": worded("set"),
+        "later": worded("later"),
+        "bag": worded("bag"),
+        "left in it": worded("left in it"),
+        "tubing": worded("tubing"),
+        "changed": worded("changed"),
+        "patient or line": worded("patient or line"),
+        "trouble": worded("trouble"),
+        "microphone": worded("microphone"),
+        "not said aloud": worded("not said aloud"),
+        "words": worded("words"),
+        "moved": worded("moved"),
+        "taken away": worded("taken away"),
         # short sounds
         "taken": worded("taken"),
         "refused": worded("refused"),
@@ -85,8 +130,29 @@ _CALLED: Mapping[str, str] = MappingProxyType(
         "clipped": worded("clipped"),
         "lost": worded("lost"),
         "unwritten": worded("unwritten"),
+        "dead, over": worded("dead, over"),
+        "faint, over": worded("faint, over"),
+        "clipped, over": worded("clipped, over"),
+        "lost, over": worded("lost, over"),
+        "unwritten, over": worded("unwritten, over"),
     }
 )
+
+
+class Key(str):
+    """A key among free words: data keep it, and it is called otherwise where it is read."""
+
+    __slots__ = ()
+
+
+def key(name: str) -> Key:
+    """A name of an event or of a step as a Key, with spaces."""
+    return Key(name.replace("_", " "))
+
+
+def as_read(text: str) -> str:
+    """Free words as they are, a Key as it is called."""
+    return called(text) if isinstance(text, Key) else text
 
 
 def called(key: str) -> str:

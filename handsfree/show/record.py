@@ -15,7 +15,7 @@ from handsfree.care.checklist import Checklist
 from handsfree.care.infusion.rounding import POLICY
 from handsfree.care.reminders.reminder import OWN
 from handsfree.ports import Damage
-from handsfree.say.wording_keys import called
+from handsfree.say.wording_keys import called, key
 from handsfree.say.wording_values import value_words
 from handsfree.say.wording_written import unverified
 from handsfree.show.debrief.marks import State
@@ -23,11 +23,7 @@ from handsfree.show.debrief.run import Run
 from handsfree.show.record_drill import DRILL_ENTRIES
 from handsfree.words import worded
 
-USER, PROGRAM = worded("user"), worded("program")
-
-_COUNT, _ATTEMPT, _STOP = worded("count"), worded("attempt"), worded("stop")
-_SESSION, _CHECKLIST, _LINE = worded("session"), worded("checklist"), worded("line")
-_REMINDER, _COURSE, _BAG = worded("reminder"), worded("course"), worded("bag")
+USER, PROGRAM = "user", "program"
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,6 +31,7 @@ class Entry:
     """One line of the record. at: UTC, None for what holds of the whole session. who: USER or PROGRAM.
 
     kind: of entry, for whoever sorts them. what: a step, a reminder. value: what was read, said or counted.
+    Who and kind are keys, and so are what and value where they are a Key.
     note: what else is to be known: a reason, where the sound of unverified words lies, how late.
     line: its name, empty where there is only one. checklist: title of the one at hand.
     """
@@ -57,12 +54,12 @@ def entries(happened: Iterable[Whose], runs: Iterable[Run], damage: Iterable[Dam
     return (
         *_happened(happened),
         *(
-            Entry(None, PROGRAM, worded("left open"), called(step.name), line=run.line, checklist=run.title)
+            Entry(None, PROGRAM, "left open", key(step.name), line=run.line, checklist=run.title)
             for run in runs
             for step in run.steps
             if step.state in _NOT_DONE
         ),
-        *(Entry(None, PROGRAM, worded("lost"), str(one)) for one in damage),
+        *(Entry(None, PROGRAM, "lost", str(one)) for one in damage),
     )
 
 
@@ -84,9 +81,9 @@ def _happened(happened: Iterable[Whose]) -> Iterator[Entry]:
 def _found(event: e.Event, checklist: Checklist, heard: str) -> Found | None:
     match event:
         case e.FindingReported(name):
-            return (USER, worded("finding"), called(name), heard)
+            return (USER, "finding", key(name), heard)
         case e.EmergencyRaised(name):
-            return (USER, worded("emergency"), called(name), heard)
+            return (USER, "emergency", key(name), heard)
         case _:
             write = _WRITTEN.get(type(event))
             return write(event, checklist) if write else None
@@ -127,10 +124,10 @@ def _late(seconds: int) -> str:
 
 def _closed(event: e.StepClosed, checklist: Checklist) -> Found:
     step = checklist.step(event.step)
-    kind = _ATTEMPT if step.attempt else _COUNT if event.kind == "count" else worded("check")
+    kind = "attempt" if step.attempt else "count" if event.kind == "count" else "check"
     value = _value(event.kind, event.value) if event.kind else event.words
     note = worded("read back, confirmed") if event.confirmed else ""
-    return (USER, kind, called(event.step), value, note)
+    return (USER, kind, key(event.step), value, note)
 
 
 def _stop(event: e.StopRaised, _: Checklist) -> Found:
@@ -138,11 +135,11 @@ def _stop(event: e.StopRaised, _: Checklist) -> Found:
     if event.other_kind:
         other = worded("other: {value}", value=_value(event.other_kind, event.other_value))
         note = _note(note, other)
-    return (PROGRAM, _STOP, called(event.step), _value(event.kind, event.value), note)
+    return (PROGRAM, "stop", key(event.step), _value(event.kind, event.value), note)
 
 
 def _dropped(event: e.ProposalDropped, _: Checklist) -> Found | None:
-    return (USER, worded("read-back"), worded("not confirmed"), "", called(event.why))
+    return (USER, "read-back", key("not confirmed"), "", called(event.why))
 
 
 def _rate(event: e.RateComputed, _: Checklist) -> Found:
@@ -153,109 +150,107 @@ def _rate(event: e.RateComputed, _: Checklist) -> Found:
         drop_set=POLICY.write(event.drop_factor_per_ml, "gtt/mL"),
     )
     rate = f"{POLICY.write(event.drop_rate_per_min, 'gtt/min')}, {POLICY.write(event.rate_ml_per_h, 'mL/h')}"
-    return (PROGRAM, worded("rate"), worded("computed"), rate, order)
+    return (PROGRAM, "rate", key("computed"), rate, order)
 
 
 def _counted(event: e.FlowCounted, _: Checklist) -> Found:
     number, seconds = _figures(event.drops), _figures(event.over_s)
     drops = worded("{number} drops in {seconds} s", number=number, seconds=seconds)
     wanted = worded("wanted {rate}", rate=POLICY.write(event.wanted_per_min, "gtt/min"))
-    return (USER, _COUNT, worded("off the order"), drops, wanted)
+    return (USER, "count", key("off the order"), drops, wanted)
 
 
 def _started(event: e.SessionStarted, checklist: Checklist) -> Found:
     kind = worded("{kind}, ear {ear}", kind=called(event.kind), ear=event.ear)
-    return (PROGRAM, _SESSION, worded("began"), checklist.title, kind)
+    return (PROGRAM, "session", key("began"), checklist.title, kind)
 
 
 def _resumed(event: e.SessionResumed, _: Checklist) -> Found:
     lost = worded("{rows} rows lost before", rows=event.lost) if event.lost else ""
     back = worded("clock {seconds} s behind", seconds=event.set_back_s) if event.set_back_s else ""
-    return (PROGRAM, _SESSION, worded("gone on with"), "", _note(lost, back))
+    return (PROGRAM, "session", key("gone on with"), "", _note(lost, back))
 
 
 def _ended(event: e.ChecklistEnded, _: Checklist) -> Found:
     left = _names(event.open_steps)
     note = worded("left open: {steps}", steps=left) if left else ""
-    return (USER, _CHECKLIST, called(event.checklist), called(event.how), note)
+    return (USER, "checklist", key(event.checklist), key(event.how), note)
 
 
 def _reminder(event: e.ReminderSet | e.ReminderDue | e.ReminderAnswered | e.ReminderPostponed) -> str:
-    return event.name or called("timer" if event.kind == OWN else event.kind)
+    return event.name or key("timer" if event.kind == OWN else event.kind)
 
 
 def _due(event: e.ReminderDue, _: Checklist) -> Found:
     times = worded("said {number} times", number=event.times) if event.times > 1 else ""
-    return (PROGRAM, _REMINDER, _reminder(event), worded("due"), _note(times, _late(event.late_s)))
+    return (PROGRAM, "reminder", _reminder(event), key("due"), _note(times, _late(event.late_s)))
 
 
 def _set(event: e.ReminderSet, _: Checklist) -> Found | None:
     if not event.after_s:
         return None
     note = _note(worded("in {seconds} s", seconds=event.after_s), _unverified(event.sound))
-    return (USER, _REMINDER, _reminder(event), worded("set"), note)
+    return (USER, "reminder", _reminder(event), key("set"), note)
 
 
 def _answered(event: e.ReminderAnswered, _: Checklist) -> Found:
     note = _note(event.reason, _unverified(event.sound))
-    return (USER, _REMINDER, _reminder(event), called(event.how), note)
+    return (USER, "reminder", _reminder(event), key(event.how), note)
 
 
 def _postponed(event: e.ReminderPostponed, _: Checklist) -> Found:
     until = worded("until {time} UTC", time=f"{event.until:%H:%M:%S}")
-    return (USER, _REMINDER, _reminder(event), worded("later"), until)
+    return (USER, "reminder", _reminder(event), key("later"), until)
 
 
 def _troubled(what: str) -> Found:
-    return (PROGRAM, worded("trouble"), worded("microphone"), what)
+    return (PROGRAM, "trouble", key("microphone"), key(what))
 
 
 _WRITTEN: Mapping[type, Callable[[Any, Checklist], Found | None]] = MappingProxyType(
     {
         e.SessionStarted: _started,
         e.SessionResumed: _resumed,
-        e.SessionEnded: lambda event, _: (USER, _SESSION, worded("ended"), called(event.how)),
-        e.ChecklistBegun: lambda event, _: (USER, _CHECKLIST, called(event.checklist), worded("begun")),
+        e.SessionEnded: lambda event, _: (USER, "session", key("ended"), key(event.how)),
+        e.ChecklistBegun: lambda event, _: (USER, "checklist", key(event.checklist), key("begun")),
         e.ChecklistEnded: _ended,
-        e.LineNamed: lambda event, _: (USER, _LINE, event.name, worded("named")),
-        e.LineBegun: lambda event, _: (USER, _LINE, event.name, worded("begun")),
+        e.LineNamed: lambda event, _: (USER, "line", event.name, key("named")),
+        e.LineBegun: lambda event, _: (USER, "line", event.name, key("begun")),
         e.StepClosed: _closed,
         e.StepSkipped: lambda event, _: (
-            *(USER, worded("left out"), called(event.step), event.reason, _unverified(event.sound)),
+            *(USER, "left out", key(event.step), event.reason, _unverified(event.sound)),
         ),
-        e.StepLeftOpen: lambda event, _: (PROGRAM, worded("not understood"), called(event.step)),
+        e.StepLeftOpen: lambda event, _: (PROGRAM, "not understood", key(event.step)),
         e.StepsReopened: lambda event, _: (
-            *(PROGRAM, worded("opened again"), _names(event.steps), "", called(event.because)),
+            *(PROGRAM, "opened again", key(", ".join(event.steps)), "", called(event.because)),
         ),
-        e.AttemptsUsedUp: lambda event, _: (PROGRAM, _ATTEMPT, worded("used up"), str(event.attempts)),
+        e.AttemptsUsedUp: lambda event, _: (PROGRAM, "attempt", key("used up"), str(event.attempts)),
         e.BranchChosen: lambda event, _: (
-            *(USER, _COURSE, worded("branch"), called(event.branch) or worded("not chosen")),
+            *(USER, "course", key("branch"), key(event.branch or "not chosen")),
         ),
-        e.PathShortened: lambda event, _: (USER, _COURSE, worded("critical steps only")),
-        e.CueFired: lambda event, _: (
-            *(PROGRAM, called("timer"), called(event.step), event.say, _late(event.late_s)),
-        ),
+        e.PathShortened: lambda event, _: (USER, "course", key("critical steps only")),
+        e.CueFired: lambda event, _: (PROGRAM, "timer", key(event.step), event.say, _late(event.late_s)),
         e.StopRaised: _stop,
         e.StopOverridden: lambda event, _: (
-            *(USER, worded("gone on anyway"), called(event.step), event.reason, _unverified(event.sound)),
+            *(USER, "gone on anyway", key(event.step), event.reason, _unverified(event.sound)),
         ),
-        e.StopLifted: lambda event, _: (PROGRAM, _STOP, called(event.step), worded("lifted")),
+        e.StopLifted: lambda event, _: (PROGRAM, "stop", key(event.step), key("lifted")),
         e.ProposalDropped: _dropped,
         e.RateComputed: _rate,
         e.FlowCounted: _counted,
-        e.Undone: lambda event, _: (USER, worded("taken back"), worded("the last change")),
+        e.Undone: lambda event, _: (USER, "taken back", key("the last change")),
         e.ReminderSet: _set,
         e.ReminderDue: _due,
         e.ReminderAnswered: _answered,
         e.ReminderPostponed: _postponed,
-        e.BagHung: lambda event, _: (USER, _BAG, worded("changed"), f"{_figures(event.volume_ml)} mL"),
-        e.LevelReported: lambda event, _: (USER, _BAG, worded("left in it"), f"{_figures(event.left_ml)} mL"),
-        e.TubingChanged: lambda event, _: (USER, worded("tubing"), worded("changed")),
-        e.CaseTold: lambda event, _: (USER, worded("patient or line"), called(event.case)),
-        e.SoundTroubled: lambda event, _: _troubled(called(event.trouble.value)),
-        e.SoundMended: lambda event, _: _troubled(worded("{what}, over", what=called(event.trouble.value))),
+        e.BagHung: lambda event, _: (USER, "bag", key("changed"), f"{_figures(event.volume_ml)} mL"),
+        e.LevelReported: lambda event, _: (USER, "bag", key("left in it"), f"{_figures(event.left_ml)} mL"),
+        e.TubingChanged: lambda event, _: (USER, "tubing", key("changed")),
+        e.CaseTold: lambda event, _: (USER, "patient or line", key(event.case)),
+        e.SoundTroubled: lambda event, _: _troubled(event.trouble.value),
+        e.SoundMended: lambda event, _: _troubled(f"{event.trouble.value}, over"),
         e.PlayingFailed: lambda event, _: (
-            *(PROGRAM, worded("trouble"), worded("not said aloud"), event.text, event.why),
+            *(PROGRAM, "trouble", key("not said aloud"), event.text, event.why),
         ),
         **DRILL_ENTRIES,
     }

@@ -10,8 +10,10 @@ from dataclasses import asdict, dataclass, fields
 from datetime import datetime, timedelta
 from typing import Any
 
+from handsfree.say.wording_keys import as_read, called
 from handsfree.say.wording_written import RECORD_CAUTION, WHOLE_SESSION
 from handsfree.show.record import Entry
+from handsfree.show.record_drill import MARK
 from handsfree.words import worded
 
 
@@ -93,5 +95,11 @@ def _offset(minutes: int) -> str:
 
 
 def _line(at: str, entry: Entry) -> str:
+    who, kind, what, value = called(entry.who), _kind(entry), as_read(entry.what), as_read(entry.value)
     note = f"  ({entry.note})" if entry.note else ""
-    return f"{at}  {entry.who:<7}  {entry.kind:<14}  {entry.what:<18}  {entry.value}{note}".rstrip()
+    return f"{at}  {who:<7}  {kind:<14}  {what:<18}  {value}{note}".rstrip()
+
+
+def _kind(entry: Entry) -> str:
+    number = entry.kind.removeprefix(MARK)
+    return called(entry.kind) if number == entry.kind else worded("mark {number}", number=number)
