@@ -22,6 +22,7 @@ from handsfree.show.debrief.run import Run
 from handsfree.show.debrief.sounds import lost, sounds
 from handsfree.show.debrief.tracks import Recording
 from handsfree.show.debrief.trend import same
+from handsfree.whole_file import whole
 from handsfree.words import worded
 
 Reader = Callable[[str, Any, Sequence[e.Recorded]], tuple[Run, ...]]
@@ -72,24 +73,9 @@ def recordings_of(runs: Iterable[Run], folder: Path) -> dict[str, Recording]:
 
 
 def write_page(runs: Sequence[Run], folder: Path, out: Path, earlier: Sequence[Run] = ()) -> None:
-    """Write the page of some runs, all or none of it. earlier: for the trend alone. Raises OSError.
-
-    A device or a pipe takes the page as it comes, and stays what it is.
-    """
+    """Write the page of some runs, all or none of it. earlier: for the trend alone. Raises OSError."""
     pieces = page(runs, recordings_of(runs, folder), earlier)
-    if out.exists() and not out.is_file():
-        _write(out, pieces)
-        return
-    unfinished = out.parent / f"{out.name}.part"
-    try:
-        _write(unfinished, pieces)
-        unfinished.replace(out)
-    finally:
-        unfinished.unlink(missing_ok=True)
-
-
-def _write(place: Path, pieces: Iterable[str]) -> None:
-    with place.open("w", encoding="utf-8", newline="\n") as file:
+    with whole(out) as unfinished, unfinished.open("w", encoding="utf-8", newline="\n") as file:
         file.writelines(pieces)
 
 

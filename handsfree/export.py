@@ -23,6 +23,7 @@ from handsfree.show.debrief.run import Run
 from handsfree.show.record import Entry, entries
 from handsfree.show.record_files import Head, record_csv, record_json, record_text, written_csv
 from handsfree.webvtt import written_webvtt
+from handsfree.whole_file import whole
 from handsfree.words import worded
 
 MARKS = ("at", "at_s", "kind", "step", "value", "note")
@@ -60,7 +61,13 @@ def export(journal: Journal, session: str, emergencies: str, folder: Path, out: 
 def copy_sound(folder: Path, session: str, out: Path) -> None:
     """Copy the sound of a session from the sessions folder, at the same place. Raises OSError."""
     with suppress(FileNotFoundError):
-        shutil.copytree(folder / "sound" / session, out / "sound" / session, dirs_exist_ok=True)
+        place = out / "sound" / session
+        shutil.copytree(folder / "sound" / session, place, copy_function=_copy_whole, dirs_exist_ok=True)
+
+
+def _copy_whole(file: str, place: str) -> None:
+    with whole(Path(place)) as unfinished:
+        shutil.copy2(file, unfinished)
 
 
 def event_lines(found: Salvaged) -> Iterator[str]:
@@ -98,5 +105,5 @@ def _marks(runs: Iterable[Run]) -> Iterator[tuple[object, ...]]:
 
 
 def _write(file: Path, parts: Iterable[str]) -> None:
-    with file.open("w", encoding="utf-8", newline="") as stream:
+    with whole(file) as unfinished, unfinished.open("w", encoding="utf-8", newline="") as stream:
         stream.writelines(parts)

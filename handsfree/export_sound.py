@@ -16,6 +16,7 @@ from handsfree.show.chapters import Moment, chapters
 from handsfree.show.debrief.run import Run
 from handsfree.signals import SAMPLE_RATE
 from handsfree.webvtt import written_webvtt
+from handsfree.whole_file import whole
 
 
 def export_sound(
@@ -29,7 +30,8 @@ def export_sound(
     began = min((run.began for run in runs), default=records[0].at)
     length_s = max(((run.began - began).total_seconds() + run.length_s for run in runs), default=0.0)
     cues = chapters([((at - began).total_seconds(), text) for at, text in timed], length_s)
-    (out / "chapters.vtt").write_text(written_webvtt(cues), "utf-8")
+    with whole(out / "chapters.vtt") as unfinished:
+        unfinished.write_text(written_webvtt(cues), "utf-8")
     faults = []
     for track in tracks(records):
         try:
@@ -51,6 +53,7 @@ def moments(run: Run) -> Iterator[Moment]:
 def _write_track(track: Track, timed: Iterable[tuple[datetime, str]], folder: Path, out: Path) -> None:
     """One file as WAV, with the moments that are in it. Raises SoundError, OSError."""
     wav = (out / PurePosixPath(track.file).name).with_suffix(".wav")
-    samples = write_wav(folder / track.file, wav)
     points = [CuePoint(round(track.sound_s(at) * SAMPLE_RATE), text) for at, text in timed]
-    add_cue_points(wav, [point for point in points if 0 <= point.sample < samples])
+    with whole(wav) as unfinished:
+        samples = write_wav(folder / track.file, unfinished)
+        add_cue_points(unfinished, [point for point in points if 0 <= point.sample < samples])

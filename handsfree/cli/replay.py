@@ -110,6 +110,7 @@ def replay(script: Path, out: Path, sessions: Path | None, store: str, **run: An
     from handsfree.sessions import Choices
     from handsfree.shelf import checklist_from, policy_from
     from handsfree.webvtt import written_webvtt
+    from handsfree.whole_file import whole
     from handsfree.wiring import sessions_folder
 
     if not out.parent.is_dir():
@@ -131,5 +132,6 @@ def replay(script: Path, out: Path, sessions: Path | None, store: str, **run: An
     if kind == "practice":
         choices = replace(choices, terms=held_under(checklist, **{name: run[name] for name in TERMS}))
     session, cues = simulated(simulation, choices)
-    out.write_text(written_webvtt(cues), "utf-8", newline="\n")
+    with whole(out) as unfinished:
+        unfinished.write_text(written_webvtt(cues), "utf-8", newline="\n")
     click.echo(kept_as(session, choices.sessions), err=True)

@@ -37,15 +37,17 @@ def kept(walked_once: Path, tmp_path: Path) -> Path:
 
 
 def test_page_of_the_last_session(handsfree: Command, kept: Path, tmp_path: Path) -> None:
-    """One file, and where it is; a second time it takes the place of the first."""
-    out = tmp_path / "page.html"
+    """One file, and where it is; a second time it takes the place of the first, also where a link leads to it."""
+    page, out = tmp_path / "page.html", tmp_path / "link.html"
+    out.symlink_to(page)
     for _ in range(2):
         made = handsfree("debrief", "last", "--sessions", kept, "--out", out)
         assert (0, "") == (made.status, made.err)
         assert str(out) in made.out
         assert "It holds all that was said" in made.out
-    assert "Peripheral I V" in out.read_text("utf-8")
-    assert ["page.html", "sessions"] == sorted(one.name for one in tmp_path.iterdir())
+    assert "Peripheral I V" in page.read_text("utf-8")
+    assert out.is_symlink()
+    assert ["link.html", "page.html", "sessions"] == sorted(one.name for one in tmp_path.iterdir())
 
 
 def test_a_pipe_stays_a_pipe(handsfree: Command, kept: Path, tmp_path: Path) -> None:

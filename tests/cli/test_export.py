@@ -5,7 +5,10 @@ from __future__ import annotations
 import csv
 import hashlib
 import json
+import signal
 import sqlite3
+import subprocess
+import sys
 from contextlib import closing
 from pathlib import Path
 
@@ -137,6 +140,35 @@ def test_a_session_of_which_nothing_is_left(handsfree: Command, damaged: Path, t
         f"Nothing of the record of {session} can be read. Restore the database from a copy."
     ]
     assert not (tmp_path / "out").exists()
+
+
+KILLED = """
+import resource, signal, sys
+from handsfree.cli import run
+
+signal.signal(signal.SIGXFSZ, signal.SIG_DFL)
+resource.setrlimit(resource.RLIMIT_FSIZE, (40_000, 40_000))
+run(sys.argv[1:])
+"""
+"""A command that the kernel kills in the midst of a file of more than 40 000 bytes (POSIX, setrlimit)."""
+
+
+@pytest.mark.parametrize(
+    ("command", "out", "cut"), [("debrief", "page", "page"), ("export", "", "events.jsonl")]
+)
+def test_what_lies_there_after_a_kill(
+    damaged: Path, command: str, out: str, cut: str, tmp_path: Path
+) -> None:
+    """The file of before, and the new one as far as it came, with the name of an unfinished one."""
+    file = tmp_path / "out" / cut
+    file.parent.mkdir()
+    file.write_text("old")
+    typed = (command, "last", "--sessions", damaged, "--out", tmp_path / "out" / out)
+    killed = subprocess.run([sys.executable, "-c", KILLED, *map(str, typed)], check=False, timeout=100)
+
+    assert killed.returncode == -signal.SIGXFSZ
+    assert file.read_text() == "old"
+    assert file.with_name(f"{cut}.part").stat().st_size == 40_000
 
 
 def test_what_is_not_there(handsfree: Command, tmp_path: Path) -> None:

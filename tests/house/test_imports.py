@@ -106,9 +106,12 @@ ROOMS: Mapping[str, May] = {
     "show.record": May(
         ("show", "care", "say.wording_keys", "say.wording_values", "say.wording_written", *TYPES)
     ),
-    "export_sound": May(("care", "keep", "say.wording_keys", "show", "webvtt", *TYPES)),
-    "export": May(("care", "debrief", "export_sound", "keep", "record", "show", "webvtt", *TYPES)),
-    "debrief": May(("care", "keep", "record", "show", *TYPES)),
+    "export_sound": May(("care", "keep", "say.wording_keys", "show", "webvtt", "whole_file", *TYPES)),
+    "export": May(
+        ("care", "debrief", "export_sound", "keep", "record", "show", "webvtt", "whole_file", *TYPES)
+    ),
+    "debrief": May(("care", "keep", "record", "show", "whole_file", *TYPES)),
+    "whole_file": May(()),
     "tape": May(("care", "hear", "keep", "say.wording_machine", *TYPES)),
     "mouth": May(("care", *TYPES)),
     "loop": May(
