@@ -37,7 +37,7 @@ def kept(walked_once: Path, tmp_path: Path) -> Path:
 
 
 def test_page_of_the_last_session(handsfree: Command, kept: Path, tmp_path: Path) -> None:
-    """One file, and where it is; a second time it takes the place of the first, also where a link leads to it."""
+    """One file, and where it is; a second time it takes the place of the first, also by a link."""
     page, out = tmp_path / "page.html", tmp_path / "link.html"
     out.symlink_to(page)
     for _ in range(2):
