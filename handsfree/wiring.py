@@ -72,7 +72,9 @@ def open_door(
     if ear == "typed":
         from handsfree.hear.typed_door import TypedDoor
 
-        yield None, TypedDoor(sys.stdin.buffer, steady), steady
+        # Unbuffered: a buffer that a thread still waits at can't be closed, and Python aborts at its end.
+        lines = getattr(sys.stdin.buffer, "raw", sys.stdin.buffer)
+        yield None, TypedDoor(lines, steady), steady
         return
     from handsfree.hear.sound_door import LiveDoor, SoundDoor
 

@@ -44,7 +44,8 @@ def test_a_signal_ends_a_session_that_can_be_gone_on_with(tmp_path: Path, name: 
         assert going.stdout is not None
         going.stdout.readline()
         going.send_signal(number)
-        _, told = going.communicate(timeout=60)
+        going.wait(timeout=60)  # while nobody closed the input
+        _, told = going.communicate()
 
     assert going.returncode == 128 + number
     assert told.count("\n") == 1
@@ -52,6 +53,22 @@ def test_a_signal_ends_a_session_that_can_be_gone_on_with(tmp_path: Path, name: 
     journal = SqlJournal(tmp_path)
     assert cut_off(journal)
     journal.close()
+
+
+def test_a_session_ends_by_voice_while_the_input_is_open(tmp_path: Path) -> None:
+    """As at a keyboard: another line could come still, and the interpreter once waited for it, and aborted."""
+    guide = (*HANDSFREE, "guide", "--ear", "typed", "--sessions", tmp_path)
+    with subprocess.Popen(
+        guide, stdin=subprocess.PIPE, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True
+    ) as going:
+        assert going.stdin is not None
+        going.stdin.write("end session\nyes end it\n")
+        going.stdin.flush()
+        going.wait(timeout=60)
+        said, told = going.communicate()
+
+    assert (going.returncode, told.count("\n")) == (0, 1)
+    assert "Session ended." in said
 
 
 @posix
