@@ -10,6 +10,7 @@ import click
 from click.shell_completion import CompletionItem
 
 from handsfree.cli.command import Command
+from handsfree.errors import WrongUse
 from handsfree.words import worded
 
 if TYPE_CHECKING:
@@ -97,6 +98,10 @@ def chosen(*, ear: str | None, voice: str | None, sessions: Path | None, **other
     from handsfree.wiring import best_ear, sessions_folder
 
     ear = ear or best_ear()
+    if ear == "typed" and others.get("recording"):
+        raise WrongUse(
+            worded("The typed ear hears no recording."), worded("Leave out --from, or name another --ear.")
+        )
     voice = voice or ("printed" if ear == "typed" else "spoken")
     policy = policy_from(others.pop("profile", "common"))
     others |= {"intervals": policy.intervals, "limits": policy.limits}
@@ -107,7 +112,6 @@ def chosen(*, ear: str | None, voice: str | None, sessions: Path | None, **other
 
 def settings_of(ctx: click.Context) -> dict[str, Any]:
     """The settings by click's names of their options. Raises WrongUse, naming the file."""
-    from handsfree.errors import WrongUse
     from handsfree.settings import read_settings, settings_file
 
     common = click.command(session_options(lambda: None)).params

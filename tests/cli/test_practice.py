@@ -78,6 +78,7 @@ REFUSED = [
     (("--ear", "glass"), "--ear"),
     (("no_such_list",), "There is no checklist no_such_list"),
     (("--from", "no_such_file.wav"), "no_such_file.wav"),
+    (("--from", "run.wav", "--ear", "typed"), "Leave out --from"),
 ]
 
 

@@ -56,7 +56,7 @@ def test_a_signal_ends_a_session_that_can_be_gone_on_with(tmp_path: Path, name: 
 
 
 def test_a_session_ends_by_voice_while_the_input_is_open(tmp_path: Path) -> None:
-    """As at a keyboard: another line could come still, and the interpreter once waited for it, and aborted."""
+    """As at a keyboard: another line could come, and Python once aborted for it."""
     guide = (*HANDSFREE, "guide", "--ear", "typed", "--sessions", tmp_path)
     with subprocess.Popen(
         guide, stdin=subprocess.PIPE, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True
