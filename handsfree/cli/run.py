@@ -52,7 +52,8 @@ def run(arguments: Sequence[str] | None = None) -> int:
         return _told(_usage(wrong), USAGE)
     except OSError as wrong:
         refused = worded("The system refuses: {why}.", why=wrong)
-        return _told(f"{refused} {worded('Make room, or check who may read and write there.')}", BROKEN)
+        step = worded("Make room, check who may read and write there, or name another place.")
+        return _told(f"{refused} {step}", BROKEN)
     except RecursionError:
         return _told(worded("What was given is nested too deep to be read. Take its brackets apart."), USAGE)
     except Exception as bug:

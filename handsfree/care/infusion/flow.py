@@ -92,7 +92,11 @@ def _contradiction(given: Mapping[str, Fraction], half_steps: Mapping[str, Fract
         if names <= given.keys() and not _holds(law, low, high):
             *values, last = (POLICY.write(given[name], UNITS[name]) for name in UNITS if name in names)
             return Refused(
-                worded("{values} and {last} do not fit together.", values=", ".join(values), last=last)
+                worded(
+                    "{values} and {last} do not fit together. Check each against the order.",
+                    values=", ".join(values),
+                    last=last,
+                )
             )
     return None
 
