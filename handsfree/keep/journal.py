@@ -28,6 +28,8 @@ from handsfree.words import worded
 
 DATABASE = "handsfree.db"
 
+RESTORE = worded("Restore the database from a copy.")
+
 LEFT_IN_SERVER = worded(
     "The database server may hold it still, in its own log, old row versions and backups."
 )
@@ -88,7 +90,7 @@ class SqlJournal:
         """All rows of a session in order. Raises NotThere, StoreFailed, StoreDamaged."""
         found = self.salvage(session)
         if found.damage:
-            raise StoreDamaged(found.damage[0].says, worded("Restore the database from a copy."))
+            raise StoreDamaged(found.damage[0].says, RESTORE)
         return found.rows
 
     def salvage(self, session: str) -> Salvaged:
@@ -105,13 +107,18 @@ class SqlJournal:
         return replace(found, damage=(*found.damage, *doubt))
 
     def sessions(self) -> tuple[str, ...]:
-        """Ids of all sessions, oldest first, then those that only the side file knows. Raises StoreFailed."""
+        """Ids of all sessions, oldest first, then those that only the side file knows.
+
+        Raises StoreFailed; StoreDamaged where a file is there, and nothing that can be read.
+        """
         session, first = EVENTS.c.session, func.min(EVENTS.c.at)
         chosen = select(session).group_by(session).order_by(first, session)
         kept = self._asked(chosen)
         ends, _ = self._known_ends()
         if kept is None:
             kept = sorted(self._around_damage(ends), key=lambda columns: str(columns.at))
+            if not (kept or ends):
+                raise StoreDamaged(worded("Nothing in {store} can be read.", store=self._store), RESTORE)
         # A damaged name may be of any type: its rows are named by what they are missing from.
         names = (columns.session for columns in kept if isinstance(columns.session, str))
         return tuple(dict.fromkeys([*names, *ends]))

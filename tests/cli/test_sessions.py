@@ -78,3 +78,11 @@ def test_sound_without_a_record_is_erased_too(handsfree: Command, tmp_path: Path
         assert handsfree("sessions", "--erase", name, "--sessions", folder).status == 1
     assert outside.exists()
     assert not (folder / "sound" / "one").exists()
+
+
+def test_a_file_of_which_nothing_can_be_read(handsfree: Command, tmp_path: Path) -> None:
+    """It is not taken for a folder in which no session is kept."""
+    (tmp_path / "handsfree.db").write_text("no database")
+    ran = handsfree("sessions", "--sessions", tmp_path)
+    assert (ran.status, ran.out, len(ran.complaints)) == (3, "", 1)
+    assert "can be read. Restore" in ran.err
