@@ -75,6 +75,8 @@ def test_sentences_of_one_or_of_two(levels_db: tuple[float, ...], proposed: list
     found = in_front((one,), spoken(levels_db), sentences)
     assert [" ".join(each.words) for each in found] == proposed
     assert {each.sound for each in found} == {one.sound}
+    in_still_room = spoken(levels_db) + bytes(SAMPLE_RATE)
+    assert in_front((one,), in_still_room, sentences) == (one,)
 
 
 def test_ears_that_tell_no_times() -> None:
