@@ -2,8 +2,8 @@
 
 Talk nearby that runs into a command, before or after it, would make a sentence of two people's words, which
 no grammar knows. Only words at the edges are left out, if they are much quieter than the rest. Of what is a
-sentence as it stands none are, for people let their last word fall; but in a room that is not still "dock four
-hundred", and a quiet "eight" behind it, may be the sentence of one or of two: then both are proposed.
+sentence as it stands none are, for people let their last word fall; but where the room is not still, "dock
+four hundred" and a quiet "eight" behind it may be the sentence of one or of two: then both are proposed.
 """
 
 from __future__ import annotations
