@@ -14,7 +14,7 @@ from dataclasses import replace
 from enum import Enum
 from typing import Protocol
 
-from handsfree.hear.edges import over_room_db, speech_edges
+from handsfree.hear.edges import levels_of, over_room_db, speech_edges
 from handsfree.hear.foreground import in_front
 from handsfree.hear.room import RoomFilter
 from handsfree.ports import Sentences, Standing
@@ -186,10 +186,11 @@ class Committer:
             return None
         self._before.clear()
         pcm = b"".join(frame.pcm for frame in heard)
+        levels_db = levels_of(pcm)
         began_s, decided_s = heard[0].end_s - FRAME_S, heard[-1].end_s
-        first_s, last_s = speech_edges(pcm, self._first_s - began_s, self._last_s - began_s)
+        first_s, last_s = speech_edges(levels_db, self._first_s - began_s, self._last_s - began_s)
         start_s, end_s = began_s + first_s, min(began_s + last_s, decided_s)
-        alternatives = tuple(_begun_at(one, began_s) for one in in_front(alternatives, pcm, sentences))
+        alternatives = tuple(_begun_at(one, began_s) for one in in_front(alternatives, levels_db, sentences))
         lost = _lost(heard, end_s - start_s)
         below_db = self._below_db(decided_s, max(frame.taken.level_db for frame in heard))
         return Utterance(
@@ -198,7 +199,7 @@ class Committer:
             end_s,
             decided_s,
             pcm,
-            over_room_db=over_room_db(pcm),
+            over_room_db=over_room_db(levels_db),
             lost=lost,
             below_db=below_db,
             dictated=tuple(_begun_at(one, began_s) for one in recogniser.dictated()),

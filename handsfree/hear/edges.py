@@ -24,36 +24,38 @@ EARLY_S, LATE_S = 0.06, 0.12
 """Most by which the detector is believed to be early and late."""
 
 
-def speech_edges(pcm: bytes, first_s: float, last_s: float) -> tuple[float, float]:
-    """First and last sound of speech, near what the detector said; all in seconds from the start of `pcm`."""
-    loud_s = _loud_s(pcm)
+Levels = NDArray[np.float64]
+"""In dB, one for each STEP_S of a sound."""
+
+
+def levels_of(pcm: bytes) -> Levels:
+    """Level of each piece of STEP_S."""
+    step = round(STEP_S * SAMPLE_RATE)
+    samples = np.frombuffer(pcm, "<i2").astype(np.float64)
+    pieces = samples[: len(samples) // step * step].reshape(-1, step)
+    return np.asarray(10 * np.log10(np.mean(pieces * pieces, axis=1) + 1e-1), np.float64)
+
+
+def speech_edges(levels_db: Levels, first_s: float, last_s: float) -> tuple[float, float]:
+    """First and last sound of speech, near what the detector said; all in seconds from the start."""
+    loud_s = _loud_s(levels_db)
     begins = loud_s[(loud_s >= first_s - EARLY_S) & (loud_s <= first_s + LATE_S)]
     ends = loud_s[(loud_s >= last_s - LATE_S) & (loud_s <= last_s + EARLY_S)]
     first_s = float(begins[0]) if begins.size else first_s
     return first_s, max(first_s, float(ends[-1]) + STEP_S if ends.size else last_s)
 
 
-def over_room_db(pcm: bytes) -> float:
+def over_room_db(levels_db: Levels) -> float:
     """By how much the loud moments of an utterance, with the moment before it, stand over the quiet ones.
 
     Some 70 dB in a recording made in silence; 20 in a generator's noise, 10 where one hardly understands.
     """
-    levels = levels_db(pcm)
-    quiet_db, loud_db = np.quantile(levels, (0.10, 0.95)) if levels.size else (0.0, 0.0)
+    quiet_db, loud_db = np.quantile(levels_db, (0.10, 0.95)) if levels_db.size else (0.0, 0.0)
     return float(loud_db - quiet_db)
 
 
-def _loud_s(pcm: bytes) -> NDArray[np.float64]:
+def _loud_s(levels_db: Levels) -> NDArray[np.float64]:
     """Beginnings of the pieces that may be speech."""
-    levels = levels_db(pcm)
-    room_db = float(np.quantile(levels, 0.1)) + ABOVE_ROOM_DB
-    loud = np.flatnonzero(levels > max(room_db, float(levels.max()) - BELOW_PEAK_DB))
+    room_db = float(np.quantile(levels_db, 0.1)) + ABOVE_ROOM_DB
+    loud = np.flatnonzero(levels_db > max(room_db, float(levels_db.max()) - BELOW_PEAK_DB))
     return loud.astype(np.float64) * STEP_S
-
-
-def levels_db(pcm: bytes) -> NDArray[np.float64]:
-    """Level of each piece of STEP_S."""
-    step = round(STEP_S * SAMPLE_RATE)
-    samples = np.frombuffer(pcm, "<i2").astype(np.float64)
-    pieces = samples[: len(samples) // step * step].reshape(-1, step)
-    return np.asarray(10 * np.log10(np.mean(pieces * pieces, axis=1) + 1e-1), np.float64)

@@ -12,9 +12,8 @@ from dataclasses import replace
 from itertools import pairwise, takewhile
 
 import numpy as np
-from numpy.typing import NDArray
 
-from handsfree.hear.edges import STEP_S, levels_db, over_room_db
+from handsfree.hear.edges import STEP_S, Levels, over_room_db
 from handsfree.ports import Sentences
 from handsfree.signals import Alternative
 
@@ -35,29 +34,30 @@ SMOOTHED_S = 0.06
 
 
 def in_front(
-    alternatives: tuple[Alternative, ...], pcm: bytes, sentences: Sentences
+    alternatives: tuple[Alternative, ...], levels_db: Levels, sentences: Sentences
 ) -> tuple[Alternative, ...]:
     """Readings without words of the room at their edges; of those that are alike then, the best.
 
-    Ends of words are told from the start of `pcm`. Alternatives come best first, and are so returned; those
-    that are in doubt come last.
+    Ends of words are told from where the levels start. Alternatives come best first, and are so returned;
+    those that are in doubt come last.
     """
     smooth = np.ones(round(SMOOTHED_S / STEP_S))
-    levels = 10 * np.log10(np.convolve(10 ** (levels_db(pcm) / 10), smooth / smooth.size, "same"))
+    levels = 10 * np.log10(np.convolve(10 ** (levels_db / 10), smooth / smooth.size, "same"))
+    still = over_room_db(levels_db) >= STILL_DB
     best: dict[tuple[str, ...], Alternative] = {}
     doubted: list[Alternative] = []
     for one in alternatives:
         front = _front(one, levels) if one.ends_s else one
         # The grammar is asked where there is something to ask: seldom is a word that quiet.
         if front.words != one.words and sentences.match(one.words):
-            if over_room_db(pcm) < STILL_DB and sentences.match(front.words):
+            if not still and sentences.match(front.words):
                 doubted.append(replace(front, price=one.price))
             front = one
         best.setdefault(front.words, front)
     return (*best.values(), *doubted)
 
 
-def _front(one: Alternative, levels: NDArray[np.float64]) -> Alternative:
+def _front(one: Alternative, levels: Levels) -> Alternative:
     steps = [min(round(end_s / STEP_S), len(levels) - 1) for end_s in (0.0, *one.ends_s)]
     edge = round(EDGE_S / STEP_S)
     inside = [(begin + min(edge, (end - begin) // 2), end) for begin, end in pairwise(steps)]

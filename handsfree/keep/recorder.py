@@ -7,6 +7,7 @@ from pathlib import Path
 from handsfree.errors import StoreFailed
 from handsfree.keep.folder import made
 from handsfree.signals import SAMPLE_RATE
+from handsfree.whole_file import whole
 from handsfree.words import worded
 
 
@@ -26,13 +27,11 @@ class Clips:
 
         place = f"sound/{session}/{name}.ogg"
         file = self._folder / place
-        unfinished = file.with_suffix(".part")
         try:
             made(file.parent)
             samples = np.frombuffer(pcm, dtype="<i2")
-            with unfinished.open("w+b") as disk:
+            with whole(file) as unfinished, unfinished.open("w+b") as disk:
                 soundfile.write(disk, samples, SAMPLE_RATE, format="OGG", subtype="OPUS")
-            unfinished.replace(file)
         except (OSError, soundfile.SoundFileError) as fault:
             raise StoreFailed(
                 worded("The sound can't be kept in {file}: {fault}.", file=file, fault=fault),

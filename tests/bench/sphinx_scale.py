@@ -35,6 +35,7 @@ from tests.bench.hearing_edges import sound_of
 from tests.bench.hearing_manifest import CORPUS
 from tests.bench.hearing_noises import NOISES, noise_of
 from tests.bench.hearing_trial import Trial
+from tests.bench.regression import weights
 from tests.voice.hearing import Samples
 from tests.voice.synthesisers import Sound
 
@@ -99,16 +100,9 @@ def _utterances(ear: SphinxEar, grammar: Grammar, sound: Sound) -> Iterator[Utte
 
 
 def fitted(rows: list[Row]) -> NDArray[np.float64]:
-    """Base and weights by logistic regression (Newton's method, a trace of ridge)."""
+    """Base and weights."""
     pieces = np.array([[1.0, *(getattr(row.evidence, piece) for piece in PIECES)] for row in rows])
-    right = np.array([row.inside for row in rows], np.float64)
-    weights = np.zeros(pieces.shape[1])
-    for _ in range(40):
-        sure = 1 / (1 + np.exp(-pieces @ weights))
-        slope = pieces.T @ (right - sure) - 0.01 * weights
-        bend = (pieces.T * (sure * (1 - sure))) @ pieces + 0.01 * np.eye(len(weights))
-        weights += np.linalg.solve(bend, slope)
-    return weights
+    return weights(pieces, np.array([row.inside for row in rows], np.float64))
 
 
 def table(rows: list[Row], scale: Scale) -> str:
@@ -154,9 +148,9 @@ def main() -> None:
                 lines.write(json.dumps(asdict(row)) + "\n")
                 lines.flush()
     rows = [_row(line) for line in kept.read_text("utf-8").splitlines()]
-    weights = fitted(rows)
-    print(dict(zip(("base", *PIECES), np.round(weights, 2).tolist(), strict=True)))
-    print(table(rows, Scale(*weights.tolist())))
+    found = fitted(rows)
+    print(dict(zip(("base", *PIECES), np.round(found, 2).tolist(), strict=True)))
+    print(table(rows, Scale(*found.tolist())))
 
 
 if __name__ == "__main__":

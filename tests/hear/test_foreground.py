@@ -7,6 +7,7 @@ from itertools import accumulate
 import numpy as np
 import pytest
 
+from handsfree.hear.edges import Levels, levels_of
 from handsfree.hear.foreground import BEHIND_DB, in_front
 from handsfree.signals import SAMPLE_RATE, Alternative
 from handsfree.testing.sentences import ListedSentences
@@ -27,12 +28,12 @@ SPOKEN = [
 ]
 
 
-def spoken(levels_db: tuple[float, ...]) -> bytes:
-    """A tone for each word, so far below full scale."""
+def spoken(levels_db: tuple[float, ...], still_s: int = 0) -> Levels:
+    """A tone for each word, so far below full scale, and silence behind them."""
     step = np.arange(round(WORD_S * SAMPLE_RATE))
     tone = 0.9 * np.sin(2 * np.pi * 300 * step / SAMPLE_RATE)
     sound = np.concatenate([tone * 10 ** (-level / 20) for level in levels_db])
-    return (sound * 32767).astype("<i2").tobytes()
+    return levels_of((sound * 32767).astype("<i2").tobytes() + bytes(2 * SAMPLE_RATE * still_s))
 
 
 @pytest.mark.parametrize(("words", "left"), SPOKEN)
@@ -48,13 +49,13 @@ def test_words_left(words: dict[str, float], left: str) -> None:
 
 def test_readings_that_are_alike_then() -> None:
     """The better one stays, in its place."""
-    pcm = spoken((20, 0, 3))
+    levels_db = spoken((20, 0, 3))
     ends_s = tuple(accumulate((WORD_S,) * 3))
     readings = [
         Alternative(tuple(text.split()), score, ends_s=ends_s)
         for text, score in (("not next please", 3.0), ("[unk] next please", 2.0), ("nine fix please", 1.0))
     ]
-    found = in_front(tuple(readings), pcm, SENTENCES)
+    found = in_front(tuple(readings), levels_db, SENTENCES)
     assert [(" ".join(one.words), one.score) for one in found] == [("next please", 3.0), ("fix please", 1.0)]
 
 
@@ -75,8 +76,7 @@ def test_sentences_of_one_or_of_two(levels_db: tuple[float, ...], proposed: list
     found = in_front((one,), spoken(levels_db), sentences)
     assert [" ".join(each.words) for each in found] == proposed
     assert {each.sound for each in found} == {one.sound}
-    in_still_room = spoken(levels_db) + bytes(SAMPLE_RATE)
-    assert in_front((one,), in_still_room, sentences) == (one,)
+    assert in_front((one,), spoken(levels_db, still_s=1), sentences) == (one,)
 
 
 def test_ears_that_tell_no_times() -> None:

@@ -47,7 +47,7 @@ ROOMS: Mapping[str, May] = {
             "vosk",
         ),
     ),
-    "keep": May(("keep", *TYPES), ("filelock", "numpy", "soundfile", "sqlalchemy")),
+    "keep": May(("keep", "whole_file", *TYPES), ("filelock", "numpy", "soundfile", "sqlalchemy")),
     "say": May(("say.numbers",)),
     "say.wording": May(("say", "care", "signals")),
     "say.wording_flow": May(("say", "care")),
