@@ -15,11 +15,12 @@ def main() -> None:
 
     try:
         from handsfree.cli import run
-        from handsfree.cli.process import end_in_order, mend_streams
+        from handsfree.cli.process import collect_seldom, end_in_order, mend_streams
     except MissingPart as wrong:  # the words of another language are read before all else
         print(" ".join(str(wrong).split()), file=sys.stderr)
         raise SystemExit(wrong.exit_status) from None
 
+    collect_seldom()
     mend_streams()
     end_in_order()
     raise SystemExit(run())

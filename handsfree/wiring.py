@@ -76,22 +76,23 @@ def open_door(
         lines = getattr(sys.stdin.buffer, "raw", sys.stdin.buffer)
         yield None, TypedDoor(lines, steady), steady
         return
+    from handsfree.hear.awaited_ear import AwaitedEar
     from handsfree.hear.sound_door import LiveDoor, SoundDoor
 
     if recording is not None:
         from handsfree.hear.recording import Recording
 
         source = Recording(recording)
-        loaded = make_ear(ear)
+        awaited = AwaitedEar(EARS[ear])
         clock = SoundClock(steady.now())
-        yield loaded, SoundDoor(tap(source), loaded, clock), clock
+        yield awaited, SoundDoor(tap(source), awaited, clock), clock
         return
     from handsfree.hear.microphone import Microphone
 
     microphone = Microphone(speech_db=speech_db)
-    loaded = make_ear(ear)
-    with closing(LiveDoor(tap(microphone), loaded, steady)) as door:
-        yield loaded, door, steady
+    awaited = AwaitedEar(EARS[ear])
+    with closing(LiveDoor(tap(microphone), awaited, steady)) as door:
+        yield awaited, door, steady
 
 
 @contextmanager

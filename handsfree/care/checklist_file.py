@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import MISSING, fields, replace
+from functools import cache
 from types import UnionType
 from typing import Any, get_args, get_origin, get_type_hints
 
@@ -12,6 +13,8 @@ from handsfree.care.checklist import Begin, Checklist, Emergency, Finding, Phase
 from handsfree.care.checklist_check import NAME, Check
 from handsfree.care.checklist_lines import Lines, toml
 from handsfree.words import worded
+
+_hints: Callable[[Any], dict[str, Any]] = cache(get_type_hints)
 
 _KEYS = {
     *("name", "title", "branches", "cautions", "phase", "emergency", "score", "begin", "may_begin"),
@@ -85,7 +88,7 @@ def _made(kind: type[Any], table: Any, lines: Lines, key: str, index: int) -> An
     line = lines.line(key, index)
     if not isinstance(table, dict):
         raise lines.fault(line, worded("{key} is not a table.", key=key))
-    hints = get_type_hints(kind)
+    hints = _hints(kind)
     _known(table, set(hints) - {"phase"}, lines, key, line)
     missing = [
         one.name
@@ -144,7 +147,7 @@ def _tables(table: Mapping[str, Any], key: str, lines: Lines, line: int = 1) -> 
 
 
 def _part(kind: type[Any], value: Any, lines: Lines, line: int, name: str) -> Any:
-    hints = get_type_hints(kind)
+    hints = _hints(kind)
     if not isinstance(value, dict) or set(value) - set(hints):
         raise lines.fault(
             line, worded("{name} should be a table with {hints}.", name=name, hints=", ".join(hints))

@@ -8,6 +8,8 @@ from pathlib import Path
 
 import pytest
 
+from handsfree.errors import ModelError
+from handsfree.hear.awaited_ear import AwaitedEar
 from handsfree.hear.sphinx_ear import SphinxEar
 from handsfree.hear.vosk_ear import VoskEar
 from handsfree.phrases.talk import Talk
@@ -42,6 +44,7 @@ FAKE = Spoken(SENTENCES, ("fifteen", "drops"), tuple(written("", "fifteen", "dro
 
 EARS = [
     pytest.param(FakeEar, lambda: FAKE, id="fake"),
+    pytest.param(partial(AwaitedEar, FakeEar), lambda: FAKE, id="awaited"),
     pytest.param(sphinx, lambda: spoken("fifteen drops"), id="sphinx"),
     pytest.param(vosk, lambda: spoken("fifteen drops"), id="vosk", marks=pytest.mark.vosk),
 ]
@@ -68,6 +71,16 @@ def test_contract(
 ) -> None:
     """What is promised of every ear."""
     check(make(), said())
+
+
+def test_an_ear_that_cannot_be_loaded() -> None:
+    """Who asks it first is told why."""
+
+    def load() -> Ear:
+        raise ModelError("There is no model.", "Fetch it.")
+
+    with pytest.raises(ModelError, match="no model"):
+        AwaitedEar(load).knows("next")
 
 
 REAL = [pytest.param(sphinx, id="sphinx"), pytest.param(vosk, id="vosk", marks=pytest.mark.vosk)]
