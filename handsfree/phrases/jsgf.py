@@ -4,13 +4,10 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
-from functools import cache
-from typing import Any
 
-from lark import Lark, Token, Transformer, v_args
-from lark.exceptions import UnexpectedInput, VisitError
-
-from handsfree.phrases.refusal import refusal, refuse
+from handsfree.errors import GrammarError
+from handsfree.phrases.lexemes import END, Lexeme, lexemes
+from handsfree.phrases.refusal import refuse, unexpected
 from handsfree.phrases.tree import (
     Choice,
     Expansion,
@@ -27,37 +24,10 @@ from handsfree.phrases.tree import (
 )
 from handsfree.words import worded
 
-_SYNTAX = r"""
-start: HEADER "grammar" NAME ";" import_* rule*
-import_: "import" RULENAME ";"
-rule: [PUBLIC] RULENAME "=" _expansion ";"
-_expansion: alternatives
-alternatives: alternative ("|" alternative)*
-alternative: [WEIGHT] sequence
-sequence: _item+
-_item: star | plus | tagged | _atom
-star: _item "*"
-plus: _item "+"
-tagged: _item TAG
-_atom: token | quoted | reference | group | option
-token: TOKEN
-quoted: QUOTED
-reference: RULENAME
-group: "(" _expansion ")"
-option: "[" _expansion "]"
+_NAME = re.compile(r"[^\W\d][\w$]*(\.[^\W\d][\w$]*)*")
 
-HEADER: /#JSGF[ \t]+V1\.0([ \t]+[^\s;]+){0,2}[ \t]*;/
-PUBLIC: "public"
-NAME: /[^\W\d][\w$]*(\.[^\W\d][\w$]*)*/
-RULENAME: /<[ \t]*[\w+\-:;,=|\/\\()\[\]@#%!^&~$]+(\.[\w+\-:;,=|\/\\()\[\]@#%!^&~$]+)*(\.\*)?[ \t]*>/
-WEIGHT: /\/[ \t]*(\d+\.?\d*|\.\d+)([eE][+-]?\d+)?[fF]?[ \t]*\//
-TAG: /\{(\\.|[^\\}])*\}/s
-QUOTED: /"(\\.|[^\\"])*"/s
-TOKEN: /[^\s;=|*+<>()\[\]{}\/"\\]+/
-%ignore /\s+/
-%ignore /\/\/[^\n\r]*/
-%ignore /\/\*.*?\*\//s
-"""
+_ITEM = ("token", "quoted", "rule", "(", "[")
+"""Lexemes with which an item begins."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,118 +51,184 @@ class Source:
 
 def parse(text: str, file: str) -> Source:
     """Read one grammar file. file: its name, for messages. Raises GrammarError."""
-    try:
-        tree = _parser().parse(text.removeprefix("\ufeff"))
-        return _Build(file).transform(tree)  # type: ignore[no-any-return]
-    except UnexpectedInput as unexpected:
-        raise refusal(unexpected, text, file) from None
-    except VisitError as inner:
-        raise inner.orig_exc from None
+    return _Reader(text.removeprefix("\ufeff"), file).source()
 
 
-@cache
-def _parser() -> Lark:
-    return Lark(_SYNTAX, parser="lalr", maybe_placeholders=True)
+class _Reader:
+    """Reads a file from front to back, one lexeme ahead: each method what it is called after."""
 
-
-@v_args(inline=True)
-class _Build(Transformer[Token, Any]):
-    """Turns lark's tree into ours, from the leaves up."""
-
-    def __init__(self, file: str) -> None:
-        super().__init__()
+    def __init__(self, text: str, file: str) -> None:
         self._file = file
+        self._lexemes = lexemes(text)
+        self._next = next(self._lexemes)
 
-    def _place(self, token: Token) -> Place:
-        return Place(self._file, token.line or 0, token.column or 0)
+    def source(self) -> Source:
+        if self._next.kind != "header":
+            raise refuse(
+                Place(self._file, 1, 1),
+                worded("this is not a grammar file"),
+                worded("Begin it with “#JSGF V1.0;”."),
+            )
+        self._take()
+        name = self._name()
+        imports = []
+        while self._has("import"):
+            imports.append(self._import())
+        rules = []
+        while self._next.kind != END:
+            rules.append(self._rule())
+        return Source(name, tuple(imports), tuple(rules), self._file)
 
-    def start(self, _header: Token, name: Token, *statements: Import | Rule) -> Source:
-        imports = tuple(one for one in statements if isinstance(one, Import))
-        rules = tuple(one for one in statements if isinstance(one, Rule))
-        return Source(str(name), imports, rules, self._file)
+    def _name(self) -> str:
+        if not self._has("grammar"):
+            raise self._unexpected(worded("“grammar name;”"))
+        if not _NAME.fullmatch(self._next.text):
+            raise self._unexpected(worded("a name"))
+        name = self._take().text
+        self._pass(";")
+        return name
 
-    def import_(self, name: Token) -> Import:
-        place = self._place(name)
-        grammar, _, rule = _bare(name).rpartition(".")
+    def _import(self) -> Import:
+        name = self._called()
+        self._pass(";")
+        grammar, _, rule = _bare(name.text).rpartition(".")
         if not grammar:
             raise refuse(
-                place,
-                worded("import {name} names no grammar", name=name),
+                self._place(name),
+                worded("import {name} names no grammar", name=name.text),
                 worded("Write import <grammar.rule>; or <grammar.*>;"),
             )
-        return Import(grammar, rule, place)
+        return Import(grammar, rule, self._place(name))
 
-    def rule(self, public: Token | None, name: Token, body: Expansion) -> Rule:
-        place = self._place(name)
-        if _bare(name) in ("NULL", "VOID"):
+    def _rule(self) -> Rule:
+        public = self._has("public")
+        name = self._called()
+        if _bare(name.text) in ("NULL", "VOID"):
             raise refuse(
-                place,
-                worded("{name} is reserved and cannot be defined", name=name),
+                self._place(name),
+                worded("{name} is reserved and cannot be defined", name=name.text),
                 worded("Choose another name."),
             )
-        if "." in _bare(name):
+        if "." in _bare(name.text):
             raise refuse(
-                place,
-                worded("{name} cannot be defined: its name has a dot", name=name),
+                self._place(name),
+                worded("{name} cannot be defined: its name has a dot", name=name.text),
                 worded("Define rules by their short name."),
             )
-        return Rule(_bare(name), body, public is not None, place)
+        self._pass("=")
+        body = self._alternatives()
+        self._pass(";")
+        return Rule(_bare(name.text), body, public, self._place(name))
 
-    def alternatives(self, *weighted: tuple[float | None, Expansion]) -> Expansion:
+    def _alternatives(self) -> Expansion:
+        weighted = [self._alternative()]
+        while self._next.kind == "|":
+            self._take()
+            weighted.append(self._alternative())
         options = tuple(option for _, option in weighted)
         if all(weight is None for weight, _ in weighted):
             return options[0] if len(options) == 1 else Choice(options)
         return Choice(options, tuple(1.0 if weight is None else weight for weight, _ in weighted))
 
-    def alternative(self, weight: Token | None, body: Expansion) -> tuple[float | None, Expansion]:
-        return None if weight is None else float(weight.strip("/ \tfF")), body
+    def _alternative(self) -> tuple[float | None, Expansion]:
+        weight = float(self._take().text.strip("/ \tfF")) if self._next.kind == "weight" else None
+        return weight, self._sequence()
 
-    def sequence(self, *parts: Expansion) -> Expansion:
-        return parts[0] if len(parts) == 1 else Sequence(parts)
+    def _sequence(self) -> Expansion:
+        parts = [self._item()]
+        while self._next.kind in _ITEM:
+            parts.append(self._item())
+        return parts[0] if len(parts) == 1 else Sequence(tuple(parts))
 
-    def star(self, body: Expansion) -> Expansion:
-        return Repeat(body, 0)
+    def _item(self) -> Expansion:
+        item = self._atom()
+        while True:
+            match self._next.kind:
+                case "*":
+                    item = Repeat(item, 0)
+                case "+":
+                    item = Repeat(item, 1)
+                case "tag":
+                    item = Tagged(item, _unescaped(self._next.text[1:-1]).strip())
+                case _:
+                    return item
+            self._take()
 
-    def plus(self, body: Expansion) -> Expansion:
-        return Repeat(body, 1)
+    def _atom(self) -> Expansion:
+        if self._next.kind not in _ITEM:
+            raise self._unexpected(worded("a word, a <rule>, a “quoted token”, “(” or “[”"))
+        begun = self._take()
+        match begun.kind:
+            case "token":
+                return Word(begun.text, (begun.text.casefold(),), self._place(begun))
+            case "quoted":
+                return self._quoted(begun)
+            case "rule":
+                return self._reference(begun)
+            case "(":
+                group = self._alternatives()
+                self._pass(")")
+                return group
+            case _:
+                body = self._alternatives()
+                self._pass("]")
+                return optional(body)
 
-    def tagged(self, body: Expansion, tag: Token) -> Expansion:
-        return Tagged(body, _unescaped(tag[1:-1]).strip())
-
-    def token(self, token: Token) -> Expansion:
-        return Word(str(token), (token.casefold(),), self._place(token))
-
-    def quoted(self, token: Token) -> Expansion:
-        words = _unescaped(token[1:-1]).split()
+    def _quoted(self, lexeme: Lexeme) -> Word:
+        words = _unescaped(lexeme.text[1:-1]).split()
         if not words:
             raise refuse(
-                self._place(token), worded("this quoted token is empty"), worded("Write <NULL> for nothing.")
+                self._place(lexeme), worded("this quoted token is empty"), worded("Write <NULL> for nothing.")
             )
-        return Word(" ".join(words), tuple(word.casefold() for word in words), self._place(token))
+        return Word(" ".join(words), tuple(word.casefold() for word in words), self._place(lexeme))
 
-    def reference(self, name: Token) -> Expansion:
-        match _bare(name):
+    def _reference(self, lexeme: Lexeme) -> Expansion:
+        match _bare(lexeme.text):
             case "NULL":
                 return Null()
             case "VOID":
                 return Void()
             case rule if rule.endswith("*"):
                 raise refuse(
-                    self._place(name),
-                    worded("{name} is not one rule", name=name),
+                    self._place(lexeme),
+                    worded("{name} is not one rule", name=lexeme.text),
                     worded("Name the rule; .* is for imports."),
                 )
             case rule:
-                return Reference(rule, self._place(name))
+                return Reference(rule, self._place(lexeme))
 
-    def group(self, body: Expansion) -> Expansion:
-        return body
+    def _called(self) -> Lexeme:
+        """The name of a rule."""
+        if self._next.kind != "rule":
+            raise self._unexpected(worded("a <rule>"))
+        return self._take()
 
-    def option(self, body: Expansion) -> Expansion:
-        return optional(body)
+    def _has(self, word: str) -> bool:
+        """Take this word, if it comes next."""
+        has = self._next.kind == "token" and self._next.text == word
+        if has:
+            self._take()
+        return has
+
+    def _pass(self, sign: str) -> None:
+        if self._next.kind != sign:
+            raise self._unexpected(f"“{sign}”")
+        self._take()
+
+    def _take(self) -> Lexeme:
+        taken = self._next
+        if taken.kind != END:
+            self._next = next(self._lexemes)
+        return taken
+
+    def _unexpected(self, awaited: str) -> GrammarError:
+        return unexpected(self._next, self._place(self._next), awaited)
+
+    def _place(self, lexeme: Lexeme) -> Place:
+        return Place(self._file, lexeme.line, lexeme.column)
 
 
-def _bare(name: Token) -> str:
+def _bare(name: str) -> str:
     return name.strip("<> \t")
 
 

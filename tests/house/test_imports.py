@@ -31,8 +31,6 @@ class May:
 ROOMS: Mapping[str, May] = {
     "care": May(("care", "signals", "timeline", "errors")),
     "phrases": May(("phrases", *TYPES)),
-    "phrases.jsgf": May(("phrases", *TYPES), ("lark",)),
-    "phrases.refusal": May(("phrases", *TYPES), ("lark",)),
     "phrases.likeness": May((), ("rapidfuzz",)),
     "hear": May(
         ("hear", "clock", "trial", "webvtt", *TYPES),
