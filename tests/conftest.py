@@ -9,8 +9,14 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser
 
+from handsfree.cli.process import collect_seldom
 from handsfree.errors import ModelError
 from tests.browser import CHROMIUM, chromium
+
+
+def pytest_configure() -> None:
+    """As in a session: what tests share lives long, and is not looked through again and again."""
+    collect_seldom()
 
 
 @pytest.fixture(autouse=True)
