@@ -15,7 +15,7 @@ def main() -> None:
 
     try:
         from handsfree.cli import run
-        from handsfree.cli.process import collect_seldom, end_in_order, mend_streams
+        from handsfree.cli.process import collect_seldom, end_in_order, end_undisturbed, mend_streams
     except MissingPart as wrong:  # the words of another language are read before all else
         print(" ".join(str(wrong).split()), file=sys.stderr)
         raise SystemExit(wrong.exit_status) from None
@@ -23,7 +23,9 @@ def main() -> None:
     collect_seldom()
     mend_streams()
     end_in_order()
-    raise SystemExit(run())
+    status = run()
+    end_undisturbed()
+    raise SystemExit(status)
 
 
 if __name__ == "__main__":

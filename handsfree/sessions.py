@@ -34,6 +34,7 @@ from handsfree.signals import Keeps
 from handsfree.tape import Tape
 from handsfree.views import open_views
 from handsfree.wiring import (
+    await_ear,
     make_ear,
     open_door,
     open_journal,
@@ -121,7 +122,7 @@ class Rooms:
 def run_new(checklist: Checklist, choices: Choices, rooms: Rooms) -> tuple[Any, Record]:
     """Run a new session of the chosen kind to its end; returns it as it ended, and its record.
 
-    Raises StoreFailed at the start, UnknownWord, SoundError.
+    Raises StoreFailed, ModelError and UnknownWord at the start, SoundError.
     """
     conduct, at = CONDUCTS[choices.kind], rooms.clock.now()
     started = e.SessionStarted(
@@ -141,8 +142,9 @@ def run_new(checklist: Checklist, choices: Choices, rooms: Rooms) -> tuple[Any, 
         choices.limits,
     )
     session = conduct.new(checklist, started, at)
-    lexicon = _lexicon(conduct.vocabulary(session), choices, rooms)
-    with _journal(choices) as journal:
+    with closing(_journal(choices)) as journal:
+        lexicon = _lexicon(conduct.vocabulary(session), choices, rooms)
+        journal.probe()
         record = Record(journal, new_id(at, checklist.name, journal.sessions()))
         journal.claim(record.session)
         kept = Kept(conduct, session, (), record)
@@ -153,7 +155,8 @@ def run_new(checklist: Checklist, choices: Choices, rooms: Rooms) -> tuple[Any, 
 
 def run_cut_off(name: str, choices: Choices, rooms: Rooms) -> tuple[Any, Record]:
     """Go on with a session that was cut off; an empty name means the last one. Raises NotSo, StoreDamaged."""
-    with _journal(choices) as journal:
+    with closing(_journal(choices)) as journal:
+        journal.probe()
         name = named(journal, name) if name else cut_off(journal)
         journal.claim(name)
         kept = load(journal, name, emergencies())
@@ -169,9 +172,9 @@ def run_cut_off(name: str, choices: Choices, rooms: Rooms) -> tuple[Any, Record]
 
 @contextmanager
 def rooms_for(choices: Choices) -> Iterator[Rooms]:
-    """Open ear, door, voice, clock and board as chosen.
+    """Open ear, door, voice, clock and board as chosen. The ear is loaded meanwhile, and asked later.
 
-    Raises ModelError, SoundError, PlaybackFailed, BoardFailed, WrongUse.
+    Raises SoundError, PlaybackFailed, BoardFailed, WrongUse.
     """
     if choices.screen and choices.voice == "printed":
         raise WrongUse(
@@ -180,9 +183,10 @@ def rooms_for(choices: Choices) -> Iterator[Rooms]:
     waits = choices.recording is not None
     tape = None if choices.ear == "typed" else Tape(waits=waits)
     tap = tape.tap if tape else lambda source: source
+    ear = await_ear(choices.ear)
     with (
         open_voice(choices.voice, choices.speak_to) as voice,
-        open_door(choices.ear, choices.recording, tap, choices.speech_level) as (ear, door, clock),
+        open_door(ear, choices.recording, tap, choices.speech_level) as (door, clock),
         open_views(choices.board, choices.screen, clock.now) as shown,
     ):
         live = choices.recording is None and ear is not None
@@ -191,12 +195,8 @@ def rooms_for(choices: Choices) -> Iterator[Rooms]:
         yield Rooms(ear, door, voice, clock, deaf=deaf, aloud=aloud, shown=shown, tape=tape)
 
 
-@contextmanager
-def _journal(choices: Choices) -> Iterator[SqlJournal]:
-    """The journal, proven to be writable. Raises StoreFailed."""
-    with closing(open_journal(choices.sessions, choices.store, lasting=choices.lasting)) as journal:
-        journal.probe()
-        yield journal
+def _journal(choices: Choices) -> SqlJournal:
+    return open_journal(choices.sessions, choices.store, lasting=choices.lasting)
 
 
 def _lexicon(words: Vocabulary, choices: Choices, rooms: Rooms) -> Lexicon:

@@ -56,43 +56,47 @@ def best_ear() -> str:
     return "vosk"
 
 
+def await_ear(name: str) -> Ear | None:
+    """Begin to load the ear of this name; None for "typed". Raises KeyError for another name.
+
+    ModelError is raised where the ear is first asked.
+    """
+    from handsfree.hear.awaited_ear import AwaitedEar
+
+    return None if name == "typed" else AwaitedEar(EARS[name])
+
+
 @contextmanager
 def open_door(
-    ear: str, recording: Path | None, tap: Callable[[Source], Source], speech_db: float | None
-) -> Iterator[tuple[Ear | None, Door, Clock]]:
-    """The door for an ear by name, with its clock: a recording's sound is the clock, else the machine's.
+    ear: Ear | None, recording: Path | None, tap: Callable[[Source], Source], speech_db: float | None
+) -> Iterator[tuple[Door, Clock]]:
+    """The door for an ear, with its clock: a recording's sound is the clock, else the machine's.
 
-    ear: a name of EARS, or "typed" for lines of standard input. tap: what is put between sound and door.
-    speech_db: how loud speech comes from the microphone, where it is known.
-    Raises ModelError, SoundError.
+    ear: None for lines of standard input. tap: what is put between sound and door.
+    speech_db: how loud speech comes from the microphone, where it is known. Raises SoundError.
     """
     from handsfree.clock import SoundClock, SteadyClock
 
     steady = SteadyClock()
-    if ear == "typed":
+    if ear is None:
         from handsfree.hear.typed_door import TypedDoor
 
         # Unbuffered: a buffer that a thread still waits at can't be closed, and Python aborts at its end.
         lines = getattr(sys.stdin.buffer, "raw", sys.stdin.buffer)
-        yield None, TypedDoor(lines, steady), steady
+        yield TypedDoor(lines, steady), steady
         return
-    from handsfree.hear.awaited_ear import AwaitedEar
     from handsfree.hear.sound_door import LiveDoor, SoundDoor
 
     if recording is not None:
         from handsfree.hear.recording import Recording
 
-        source = Recording(recording)
-        awaited = AwaitedEar(EARS[ear])
         clock = SoundClock(steady.now())
-        yield awaited, SoundDoor(tap(source), awaited, clock), clock
+        yield SoundDoor(tap(Recording(recording)), ear, clock), clock
         return
     from handsfree.hear.microphone import Microphone
 
-    microphone = Microphone(speech_db=speech_db)
-    awaited = AwaitedEar(EARS[ear])
-    with closing(LiveDoor(tap(microphone), awaited, steady)) as door:
-        yield awaited, door, steady
+    with closing(LiveDoor(tap(Microphone(speech_db=speech_db)), ear, steady)) as door:
+        yield door, steady
 
 
 @contextmanager

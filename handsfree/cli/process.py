@@ -6,7 +6,9 @@ import gc
 import os
 import signal
 import sys
+from collections.abc import Callable
 from io import TextIOWrapper
+from types import FrameType
 from typing import NoReturn
 
 _ASKING = ("SIGINT", "SIGTERM", "SIGHUP")
@@ -26,10 +28,12 @@ class Stopped(KeyboardInterrupt):
 
 def end_in_order() -> None:
     """From now on raise Stopped for signals that ask for the end, but for those that are ignored here."""
-    for name in _ASKING:
-        number = getattr(signal, name, None)  # Windows has no SIGHUP
-        if number is not None and signal.getsignal(number) is not signal.SIG_IGN:
-            signal.signal(number, _stop)
+    _answer(_stop)
+
+
+def end_undisturbed() -> None:
+    """From now on let signals that ask for the end be: it has come, and a thread may still be waited for."""
+    _answer(signal.SIG_IGN)
 
 
 def collect_seldom() -> None:
@@ -51,5 +55,12 @@ def mend_streams() -> None:
             stream.reconfigure(errors="backslashreplace")
 
 
-def _stop(number: int, _frame: object) -> NoReturn:
+def _answer(handler: Callable[[int, FrameType | None], NoReturn] | signal.Handlers) -> None:
+    for name in _ASKING:
+        number = getattr(signal, name, None)  # Windows has no SIGHUP
+        if number is not None and signal.getsignal(number) is not signal.SIG_IGN:
+            signal.signal(number, handler)
+
+
+def _stop(number: int, _frame: FrameType | None) -> NoReturn:
     raise Stopped(number)

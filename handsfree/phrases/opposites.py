@@ -57,7 +57,9 @@ def turned(phrases: Sequence[str], knows: Knows) -> Iterator[str]:
     No more of them than is needed for each opposite to stand beside each of its neighbours, which are never
     turned too. knows: which words the ear can hear.
     """
-    seen = {pair for phrase in phrases for pair in pairwise(("", *phrase.split(), ""))}
+    seen: set[tuple[str, str]] = set()
+    for phrase in phrases:
+        seen.update(pairwise(("", *phrase.split(), "")))
     first_words = [words for words in _FIRST if all(map(knows, words))]
 
     @cache
@@ -70,15 +72,18 @@ def turned(phrases: Sequence[str], knows: Knows) -> Iterator[str]:
         words = ("", *phrase.split(), "")
         wanted: list[tuple[int, tuple[str, ...]]] = []
         for at, word in enumerate(words[1:-1], start=1):
-            firsts = ((*first, word) for first in first_words) if at == 1 else ()
-            for opposite in (*opposites(word), *firsts):
+            firsts = tuple((*first, word) for first in first_words) if at == 1 else ()
+            for opposite in opposites(word) + firsts:
                 beside = set(pairwise((words[at - 1], *opposite, words[at + 1])))
                 if not beside <= seen:
                     seen |= beside
                     wanted.append((at, opposite))
         while wanted:
             turns, wanted = _apart(wanted)
-            yield " ".join(word for at, one in enumerate(words) for word in turns.get(at, (one,)) if word)
+            spoken = list(words)
+            for at, opposite in turns.items():
+                spoken[at] = " ".join(opposite)
+            yield " ".join(spoken[1:-1])
 
 
 def _apart(

@@ -55,6 +55,17 @@ def test_a_signal_ends_a_session_that_can_be_gone_on_with(tmp_path: Path, name: 
     journal.close()
 
 
+@posix
+def test_who_is_impatient_sees_no_traceback() -> None:
+    """Another signal, while the command that was stopped waits for its last thread."""
+    ends = "import os, signal; from handsfree.cli.process import end_in_order, end_undisturbed; "
+    asked = "os.kill(os.getpid(), signal.SIGINT); "
+    twice = f"{ends} end_in_order(); end_undisturbed(); {asked} print('ended')"
+    ran = subprocess.run([sys.executable, "-c", twice], capture_output=True, text=True, check=False)
+
+    assert (ran.returncode, ran.stdout, ran.stderr) == (0, "ended\n", "")
+
+
 def test_a_session_ends_by_voice_while_the_input_is_open(tmp_path: Path) -> None:
     """As at a keyboard: another line could come, and Python once aborted for it."""
     guide = (*HANDSFREE, "guide", "--ear", "typed", "--sessions", tmp_path)
