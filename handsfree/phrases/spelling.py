@@ -5,10 +5,11 @@ from __future__ import annotations
 import tomllib
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
+from functools import cache
 from itertools import product
 
 from handsfree.errors import GrammarError, UnknownWord
-from handsfree.phrases.tree import Choice, Expansion, Rule, Rules, Word, children, rebuilt
+from handsfree.phrases.tree import Choice, Expansion, Rules, Word, children, rebuilt
 from handsfree.words import worded
 
 Knows = Callable[[str], bool]
@@ -47,19 +48,21 @@ def spelled(rules: Rules, knows: Knows, sounds: SoundsLike) -> Rules:
 
     Raises UnknownWord.
     """
-    reachable = {name: rules.by_name[name] for name in rules.reachable(rules.public)}
-    return Rules({name: _rule(rule, knows, sounds) for name, rule in reachable.items()}, rules.public)
 
+    @cache  # most words stand in many places
+    def ways(word: Word) -> tuple[tuple[str, ...], ...]:
+        return tuple(dict.fromkeys(tuple(way.split()) for way in _ways(word, knows, sounds)))
 
-def _rule(rule: Rule, knows: Knows, sounds: SoundsLike) -> Rule:
     def respelled(expansion: Expansion) -> Expansion:
         if isinstance(expansion, Word):
-            ways = dict.fromkeys(tuple(way.split()) for way in _ways(expansion, knows, sounds))
-            words = tuple(replace(expansion, sounds=way) for way in ways)
+            words = tuple(Word(expansion.text, way, expansion.place) for way in ways(expansion))
             return words[0] if len(words) == 1 else Choice(words)
         return rebuilt(expansion, map(respelled, children(expansion)))
 
-    return replace(rule, body=respelled(rule.body))
+    used = {name: rules.by_name[name] for name in rules.reachable(rules.public)}
+    return Rules(
+        {name: replace(rule, body=respelled(rule.body)) for name, rule in used.items()}, rules.public
+    )
 
 
 def _ways(word: Word, knows: Knows, sounds: SoundsLike) -> Iterator[str]:

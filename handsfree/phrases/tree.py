@@ -164,14 +164,14 @@ def options(choice: Choice) -> Iterator[tuple[Expansion, float]]:
 def children(expansion: Expansion) -> tuple[Expansion, ...]:
     """The expansions directly inside."""
     match expansion:
+        case Word() | Reference() | Null() | Void():
+            return ()
         case Sequence(parts):
             return parts
         case Choice(options):
             return options
         case Repeat(body) | Tagged(body):
             return (body,)
-        case Word() | Reference() | Null() | Void():
-            return ()
         case _:
             assert_never(expansion)
 
@@ -179,6 +179,8 @@ def children(expansion: Expansion) -> tuple[Expansion, ...]:
 def rebuilt(expansion: Expansion, inner: Iterable[Expansion]) -> Expansion:
     """The same expansion with other expansions inside."""
     match expansion:
+        case Word() | Reference() | Null() | Void():
+            return expansion
         case Sequence():
             return Sequence(tuple(inner))
         case Choice(_, weights):
@@ -187,8 +189,6 @@ def rebuilt(expansion: Expansion, inner: Iterable[Expansion]) -> Expansion:
             return Repeat(next(iter(inner)), least)
         case Tagged(_, tag):
             return Tagged(next(iter(inner)), tag)
-        case Word() | Reference() | Null() | Void():
-            return expansion
         case _:
             assert_never(expansion)
 
