@@ -55,14 +55,18 @@ class Alternative:
     words: in the recogniser's own spelling; `[unk]` for speech outside the grammar.
     score: natural-log likelihood, higher is likelier; only differences within one utterance mean something.
     word_confidence: 0 to 1 for each word, or empty where the ear does not tell.
-    ends_s: when each word ended, seconds of sound from the start of the source; empty where it does not tell.
+    begins_s, ends_s: when each word began and ended, in seconds from the start of the source; empty where the
+    ear does not tell.
+    unheard_s: how long there was sound as loud as these words, and none of them in it.
     price: nats that the score is lower for what the recogniser expected before it heard anything.
     """
 
     words: tuple[str, ...]
     score: float = 0.0
     word_confidence: tuple[float, ...] = ()
+    begins_s: tuple[float, ...] = ()
     ends_s: tuple[float, ...] = ()
+    unheard_s: float = 0.0
     price: float = 0.0
 
     @property

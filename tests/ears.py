@@ -11,6 +11,13 @@ from handsfree.hear.models import find_model
 from handsfree.hear.vosk_ear import VoskEar
 
 
-@cache
 def vosk() -> VoskEar:
+    """As new: whatever it heard has ended, and the room is not known."""
+    ear = _loaded()
+    ear.hear(None)
+    return ear
+
+
+@cache
+def _loaded() -> VoskEar:
     return VoskEar(find_model())

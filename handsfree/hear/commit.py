@@ -17,6 +17,7 @@ from typing import Protocol
 from handsfree.hear.edges import levels_of, over_room_db, speech_edges
 from handsfree.hear.foreground import in_front
 from handsfree.hear.room import RoomFilter
+from handsfree.hear.unheard import measured
 from handsfree.ports import Sentences, Standing
 from handsfree.signals import FRAME_S, Alternative, Frame, Utterance
 
@@ -190,11 +191,12 @@ class Committer:
         began_s, decided_s = heard[0].end_s - FRAME_S, heard[-1].end_s
         first_s, last_s = speech_edges(levels_db, self._first_s - began_s, self._last_s - began_s)
         start_s, end_s = began_s + first_s, min(began_s + last_s, decided_s)
-        alternatives = tuple(_begun_at(one, began_s) for one in in_front(alternatives, levels_db, sentences))
+        alternatives = in_front(alternatives, levels_db, sentences)
+        alternatives = measured(alternatives, levels_db, first_s, last_s)
         lost = _lost(heard, end_s - start_s)
         below_db = self._below_db(decided_s, max(frame.taken.level_db for frame in heard))
         return Utterance(
-            alternatives,
+            tuple(_begun_at(one, began_s) for one in alternatives),
             start_s,
             end_s,
             decided_s,
@@ -220,7 +222,8 @@ def _lost(heard: Sequence[Frame], speech_s: float) -> float:
 
 def _begun_at(one: Alternative, began_s: float) -> Alternative:
     """A reading whose words were timed from the start of the utterance, timed from that of the source."""
-    return replace(one, ends_s=tuple(began_s + end_s for end_s in one.ends_s)) if one.ends_s else one
+    begins_s, ends_s = (tuple(began_s + at_s for at_s in times) for times in (one.begins_s, one.ends_s))
+    return replace(one, begins_s=begins_s, ends_s=ends_s)
 
 
 def pause_after(words: tuple[str, ...], sentences: Sentences) -> Pause:

@@ -20,6 +20,9 @@ vowels."""
 ABOVE_ROOM_DB = 6.0
 """Speech is louder by this than the quietest tenth of the pieces."""
 
+SMOOTHED_S = 0.06
+"""A click is not as loud as a word that long."""
+
 EARLY_S, LATE_S = 0.06, 0.12
 """Most by which the detector is believed to be early and late."""
 
@@ -34,6 +37,14 @@ def levels_of(pcm: bytes) -> Levels:
     samples = np.frombuffer(pcm, "<i2").astype(np.float64)
     pieces = samples[: len(samples) // step * step].reshape(-1, step)
     return np.asarray(10 * np.log10(np.mean(pieces * pieces, axis=1) + 1e-1), np.float64)
+
+
+def smoothed(levels_db: Levels) -> Levels:
+    """Loudness over SMOOTHED_S, at each piece."""
+    over = np.ones(round(SMOOTHED_S / STEP_S))
+    return np.asarray(
+        10 * np.log10(np.convolve(10 ** (levels_db / 10), over / over.size, "same")), np.float64
+    )
 
 
 def speech_edges(levels_db: Levels, first_s: float, last_s: float) -> tuple[float, float]:

@@ -11,9 +11,7 @@ from __future__ import annotations
 from dataclasses import replace
 from itertools import pairwise, takewhile
 
-import numpy as np
-
-from handsfree.hear.edges import STEP_S, Levels, over_room_db
+from handsfree.hear.edges import STEP_S, Levels, over_room_db, smoothed
 from handsfree.ports import Sentences
 from handsfree.signals import Alternative
 
@@ -29,9 +27,6 @@ babble does, all of them the speaker's own."""
 EDGE_S = 0.05
 """Where a word begins or ends its neighbour may sound."""
 
-SMOOTHED_S = 0.06
-"""Loudness is looked at over so long: a click is no word."""
-
 
 def in_front(
     alternatives: tuple[Alternative, ...], levels_db: Levels, sentences: Sentences
@@ -41,8 +36,7 @@ def in_front(
     Ends of words are told from where the levels start. Alternatives come best first, and are so returned;
     those that are in doubt come last.
     """
-    smooth = np.ones(round(SMOOTHED_S / STEP_S))
-    levels = 10 * np.log10(np.convolve(10 ** (levels_db / 10), smooth / smooth.size, "same"))
+    levels = smoothed(levels_db)
     still = over_room_db(levels_db) >= STILL_DB
     best: dict[tuple[str, ...], Alternative] = {}
     doubted: list[Alternative] = []
@@ -68,4 +62,5 @@ def _front(one: Alternative, levels: Levels) -> Alternative:
     left = slice(first, behind)
     # What Vosk charged for words that are left out it has earned: they were there to be heard.
     price = one.price * len(one.words[left]) / len(one.words)
-    return replace(one, words=one.words[left], ends_s=one.ends_s[left], price=price)
+    begins_s, ends_s = one.begins_s[left], one.ends_s[left]
+    return replace(one, words=one.words[left], begins_s=begins_s, ends_s=ends_s, price=price)

@@ -119,5 +119,8 @@ class _VoskRecogniser:
             if words not in read:
                 read.add(words)
                 # Vosk's times run on from utterance to utterance.
-                ends_s = tuple(word["end"] - self._before_s for word in reading.get("result", ()))
-                yield Alternative(words, reading["confidence"], ends_s=ends_s)
+                begins_s, ends_s = (
+                    tuple(word[edge] - self._before_s for word in reading.get("result", ()))
+                    for edge in ("start", "end")
+                )
+                yield Alternative(words, reading["confidence"], begins_s=begins_s, ends_s=ends_s)

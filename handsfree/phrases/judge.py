@@ -31,6 +31,9 @@ MOST = 8.0
 LONGEST = 8
 """Words that count."""
 
+MOST_UNHEARD_S = 1.5
+"""Sound without words that counts: a second more of it tells nothing new."""
+
 CLEAR_DB = 40.0
 """Speech that stands this far over the room is as clear as it can be."""
 
@@ -62,12 +65,14 @@ class Evidence:
     behind: nats by which the likeliest reading, which may be no sentence, is likelier than the best sentence.
     outside: nats by which that leads the readings with speech outside the grammar, or is behind them.
     words: how many it has. noise: tens of decibels that are missing to CLEAR_DB between speech and room.
+    unheard: seconds of sound as loud as its words, with none of them in it.
     """
 
     behind: float
     outside: float
     words: float
     noise: float
+    unheard: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,11 +84,13 @@ class Scale:
     outside: float
     words: float
     noise: float
+    unheard: float
 
     def inside(self, evidence: Evidence) -> float:
         """How likely it is that a sentence of the grammar was said."""
         odds = self.base + self.behind * evidence.behind + self.outside * evidence.outside
         odds += self.words * evidence.words + self.noise * evidence.noise
+        odds += self.unheard * evidence.unheard
         return 1 / (1 + math.exp(-odds))
 
 
@@ -104,7 +111,7 @@ class Lead:
         return [weight / sum(weights) for weight in weights]
 
 
-SCALE = Scale(base=1.1, behind=-0.76, outside=0.4, words=0.36, noise=-0.93)
+SCALE = Scale(base=2.17, behind=-0.65, outside=0.47, words=0.16, noise=-0.76, unheard=-4.73)
 SOUND = Lead(sharp=0.8, blunt=0.1)
 """Fitted with `python -m tests.bench.judge_scale`; docs/accuracy.md shows the table."""
 
@@ -136,7 +143,7 @@ class Needs:
         return self.number if holds_number(node.words) else self.any
 
 
-WEIGHED = Needs(any=0.85, number=0.88, lone=0.9, far=0.98)
+WEIGHED = Needs(any=0.9, number=0.92, lone=0.93, far=0.98)
 """For confidence by SCALE, from the table of thresholds (docs/accuracy.md): the least at which no words were
 taken for others in quiet and at 15 dB; numbers and lone words more, a lone word from far most."""
 
@@ -172,14 +179,15 @@ def judge(
 class Candidate:
     """A sentence that may have been said.
 
-    score, sound: the best that any of its readings has, as in Alternative. ends_s: when the words ended that
-    go best with the sound.
+    score, sound: the best that any of its readings has, as in Alternative. ends_s, unheard_s: of the words
+    that go best with the sound.
     """
 
     node: Node
     score: float
     sound: float
     ends_s: tuple[float, ...] = ()
+    unheard_s: float = 0.0
 
 
 def candidates(
@@ -212,6 +220,7 @@ def evidence(found: Sequence[Candidate], utterance: Utterance) -> Evidence:
         outside=_within(best - unknown),
         words=min(len(found[0].node.words), LONGEST),
         noise=noise(utterance),
+        unheard=min(found[0].unheard_s, MOST_UNHEARD_S),
     )
 
 
@@ -265,8 +274,9 @@ def _readings(sentences: Sentences, alternatives: tuple[Alternative, ...]) -> It
     read = [(one, sentences.match(one.words)) for one in known]
     best = max((one.sound for one, whole in read if whole), default=-math.inf)
     for one, whole in read:
-        yield from (Candidate(node, one.score, one.sound, one.ends_s) for node in whole)
+        yield from (Candidate(node, one.score, one.sound, one.ends_s, one.unheard_s) for node in whole)
     for one in [one for one, whole in read[:TRIED] if not whole and one.sound - REPAIRED > best]:
         for words in repairs(one.words, sentences.words):
             for node in sentences.match(words)[:1]:
-                yield Candidate(node, one.score - REPAIRED, one.sound - REPAIRED, one.ends_s)
+                score, sound = one.score - REPAIRED, one.sound - REPAIRED
+                yield Candidate(node, score, sound, one.ends_s, one.unheard_s)

@@ -48,7 +48,7 @@ from tests.voice.synthesisers import Sound
 COMMANDS = 320
 LEVELS = ("quiet", "15", "6")
 OTHER = ("garden", "own:order", "own:order::confirming")
-PIECES = ("behind", "outside", "words", "noise")
+PIECES = ("behind", "outside", "words", "noise", "unheard")
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,6 +63,7 @@ class Row:
     outside: float
     words: float
     noise: float
+    unheard: float
     sounds: tuple[float, ...]
     meant: int
     kind: str
@@ -73,7 +74,7 @@ class Row:
     @property
     def evidence(self) -> judge.Evidence:
         """As the judge has it."""
-        return judge.Evidence(self.behind, self.outside, self.words, self.noise)
+        return judge.Evidence(self.behind, self.outside, self.words, self.noise, self.unheard)
 
 
 def hear(corpus: Path, out: Path) -> None:

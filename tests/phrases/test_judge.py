@@ -130,12 +130,12 @@ def test_numbers_and_lone_words_need_more() -> None:
     assert all(one.far > one.lone >= one.number > one.any for one in (WEIGHED, TOLD))
 
 
-@pytest.mark.parametrize("piece", ["outside", "words", "behind"])
+@pytest.mark.parametrize("piece", ["outside", "words", "behind", "unheard"])
 def test_evidence_counts_its_way(piece: str) -> None:
-    """A lead over what is outside and more words make it surer, a likelier reading less sure."""
-    evidence = Evidence(behind=1.0, outside=1.0, words=2, noise=1.0)
+    """A lead over what is outside and more words make it surer; a likelier reading and other sound less."""
+    evidence = Evidence(behind=1.0, outside=1.0, words=2, noise=1.0, unheard=0.1)
     more = replace(evidence, **{piece: getattr(evidence, piece) + 1})
-    assert (piece != "behind") == (SCALE.inside(more) > SCALE.inside(evidence))
+    assert (piece in ("outside", "words")) == (SCALE.inside(more) > SCALE.inside(evidence))
 
 
 def test_numbers_that_sound_alike_need_twice_the_lead() -> None:
