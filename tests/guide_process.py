@@ -51,7 +51,9 @@ def killed(
 def _run(command: tuple[str, ...], folder: Path, typed: Path, out: Connection) -> None:
     """The command in a process whose imports are done, with a pipe for its standard output."""
     from handsfree.cli import run
+    from handsfree.cli.process import collect_seldom
 
+    collect_seldom()
     with (
         typed.open(encoding="utf-8") as sys.stdin,
         os.fdopen(os.dup(out.fileno()), "w", encoding="utf-8") as sys.stdout,

@@ -14,7 +14,7 @@ from handsfree.hear.commit import Committer
 from handsfree.hear.detector import SpeechDetector
 from handsfree.hear.models import GET_IT
 from handsfree.hear.overlay import overlaid
-from handsfree.hear.vosk_prices import Prices
+from handsfree.hear.vosk_prices import prices
 from handsfree.ports import Sentences
 from handsfree.signals import SAMPLE_RATE, Alternative, Frame, Utterance
 from handsfree.words import worded
@@ -76,8 +76,8 @@ class _VoskRecogniser:
     """Where sentences may stand in the midst of other words, dictation hears the same sound beside them."""
 
     def __init__(self, model: vosk.Model, sentences: Sentences) -> None:
-        phrases = [*sentences.phrases(), *sentences.opposites(), *WEIGHTS]
-        self._prices = Prices(phrases)
+        phrases = (*sentences.phrases(), *sentences.opposites(), *WEIGHTS)
+        self._prices = prices(phrases)
         self._words = vosk.KaldiRecognizer(model, SAMPLE_RATE, json.dumps(phrases))
         self._dictation = vosk.KaldiRecognizer(model, SAMPLE_RATE) if sentences.loose else None
         for each in self._both():

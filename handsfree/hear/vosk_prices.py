@@ -11,7 +11,7 @@ from __future__ import annotations
 import math
 from collections import Counter
 from collections.abc import Iterable
-from functools import cached_property
+from functools import cached_property, lru_cache
 from itertools import pairwise
 
 END = ""
@@ -22,6 +22,9 @@ SHARE = 0.5
 
 COUNTED = 0.9
 """What Vosk counts the n-gram for in its scores (`src/recognizer.cc`); the sound counts in full."""
+
+_MOMENTS = 16
+"""Moments whose prices are kept."""
 
 
 class Prices:
@@ -47,9 +50,12 @@ class Prices:
 
     @cached_property
     def _counts(self) -> tuple[Counter[str], Counter[tuple[str, str]], int]:
-        words, pairs = Counter[str](), Counter[tuple[str, str]]()
-        for phrase in self._phrases:
-            spoken = (*phrase.split(), END)
-            words.update(spoken)
-            pairs.update(pairwise(spoken))
-        return words, pairs, words.total()
+        spoken = [word for phrase in self._phrases for word in (*phrase.split(), END)]
+        # A first word is paired with the end of the phrase before: nobody asks for that pair.
+        return Counter(spoken), Counter(pairwise(spoken)), len(spoken)
+
+
+@lru_cache(maxsize=_MOMENTS)
+def prices(phrases: tuple[str, ...]) -> Prices:
+    """What they cost, counted once: a session comes back to its moments."""
+    return Prices(phrases)
