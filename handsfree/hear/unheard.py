@@ -12,7 +12,7 @@ import numpy as np
 from handsfree.hear.edges import STEP_S, Levels, smoothed
 from handsfree.signals import Alternative
 
-BELOW_DB = 8.0
+BELOW_DB = 6.0
 """Sound that is quieter than the words' loud moments by more may be the room, or others in it."""
 
 LOUD_SHARE = 0.9

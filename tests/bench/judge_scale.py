@@ -45,7 +45,7 @@ from tests.bench.regression import weights
 from tests.voice.hearing import Samples
 from tests.voice.synthesisers import Sound
 
-COMMANDS = 320
+COMMANDS = 600
 LEVELS = ("quiet", "15", "6")
 OTHER = ("garden", "own:order", "own:order::confirming")
 PIECES = ("behind", "outside", "words", "noise", "unheard")

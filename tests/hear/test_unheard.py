@@ -10,6 +10,10 @@ from hypothesis import strategies as st
 from handsfree.hear.edges import STEP_S, Levels
 from handsfree.hear.unheard import BELOW_DB, measured
 from handsfree.signals import Alternative
+from handsfree.testing.ear_contract import utterances
+from handsfree.testing.sentences import ListedSentences
+from tests.ears import vosk
+from tests.hear.sound import frames, silence, speech
 
 SOUND_S = 4.0
 
@@ -68,3 +72,16 @@ def test_any_times(at_s: list[float], first_s: float, last_s: float) -> None:
     times = [*zip(sorted(at_s), sorted(at_s)[1:], strict=False)]
     (one,) = measured((reading(*times),), loud((*OPEN, 60)), first_s, last_s)
     assert 0.0 <= one.unheard_s <= max(0.0, last_s - first_s) + 2 * STEP_S
+
+
+@pytest.mark.vosk
+@pytest.mark.usefixtures("vosk_model")
+def test_vosk_covers_what_it_heard() -> None:
+    """Its words lie one behind the other, from the first sound to the last, and leave nothing loud out."""
+    ear = vosk()
+    ear.listen(ListedSentences("open the valve"))
+    (said,) = utterances(ear, frames(silence(0.5), speech("open the valve"), silence(2)))
+    one = said.alternatives[0]
+    assert one.begins_s == pytest.approx((said.start_s, *one.ends_s[:-1]), abs=0.05)
+    assert one.ends_s[-1] == pytest.approx(said.end_s, abs=0.15)
+    assert one.unheard_s < 0.05
