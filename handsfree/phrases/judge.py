@@ -111,7 +111,7 @@ class Lead:
         return [weight / sum(weights) for weight in weights]
 
 
-SCALE = Scale(base=2.08, behind=-0.57, outside=0.47, words=0.16, noise=-0.96, unheard=-6.8)
+SCALE = Scale(base=2.07, behind=-0.57, outside=0.47, words=0.16, noise=-0.96, unheard=-6.75)
 SOUND = Lead(sharp=0.8, blunt=0.1)
 """Fitted with `python -m tests.bench.judge_scale`; docs/accuracy.md shows the table."""
 
