@@ -19,6 +19,11 @@ def pytest_configure() -> None:
     collect_seldom()
 
 
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Tests that may take long come first: no worker is left with one while the other has nothing to do."""
+    items.sort(key=lambda item: item.get_closest_marker("timeout") is None)
+
+
 @pytest.fixture(autouse=True)
 def _no_settings(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
     """The settings of whoever runs the tests have no say in them."""
