@@ -7,7 +7,8 @@ import pytest
 from handsfree.hear.commit import BEFORE_S, LATELY_S, LONGEST_S, RESTS_LATE_S, Committer, Pause, pause_after
 from handsfree.hear.detector import loudness_db
 from handsfree.phrases.grammar import compile_grammar
-from handsfree.signals import FRAME_S, Alternative, Frame, Taken, Utterance
+from handsfree.phrases.judge import judge
+from handsfree.signals import FRAME_S, Alternative, Frame, Heard, Taken, Utterance
 from handsfree.testing.ears import SILENCE
 from tests.phrases.oracle import read
 
@@ -173,6 +174,21 @@ def test_the_room_is_known_until_the_sound_ends(ended: bool, fainter: bool) -> N
         committer.hear(frame)
 
     assert fainter == (loudness_db(recogniser.last) < loudness_db(VOICE) - 3)
+
+
+@pytest.mark.parametrize(("ends_s", "unheard_s"), [(0.4, 1.0), (1.4, 0.0)])
+def test_voice_that_no_word_covers_is_doubt(ends_s: float, unheard_s: float) -> None:
+    """A sentence that is over long before the voice is not believed; one that fills it is."""
+
+    class Timed(Recogniser):
+        def result(self) -> tuple[Alternative, ...]:
+            times = {"begins_s": (BEFORE_S, BEFORE_S + 0.2), "ends_s": (BEFORE_S + 0.2, BEFORE_S + ends_s)}
+            return (Alternative(self.words, **times),)
+
+    (one,) = heard(Timed("go", "back"), (SILENCE, 1.0), (VOICE, 1.4), (SILENCE, 2.0))
+    assert one.alternatives[0].unheard_s == pytest.approx(unheard_s, abs=0.15)
+    assert one.alternatives[0].begins_s[0] == pytest.approx(one.start_s, abs=0.05)
+    assert isinstance(judge(SENTENCES, one), Heard) is (unheard_s == 0.0)
 
 
 def test_silence_costs_nothing() -> None:
