@@ -13,6 +13,9 @@ from handsfree.words import worded
 _HEADER = re.compile(rb"\s*#JSGF\s+V1\.0\s+(?P<encoding>[A-Za-z][\w.:-]*)")
 """JSpeech Grammar Format 1.0, section 3.1: "#JSGF version char-encoding locale;"."""
 
+LARGEST_MB = 20
+"""Nobody writes a longer one, and no machine at hand could hold it: one of 5 MB takes 30 s and 1 GB."""
+
 
 def read_grammar_file(path: Path) -> Rules:
     """Read a grammar file and what it imports. Raises GrammarError."""
@@ -26,12 +29,16 @@ def read_grammar_file(path: Path) -> Rules:
 
 def _text(path: Path) -> str:
     """Text in the encoding that the header names, UTF-8 where it names none. Raises OSError, GrammarError."""
-    raw = path.read_bytes()
+    with path.open("rb") as file:
+        raw = file.read(LARGEST_MB * 1_000_000 + 1)
+    if len(raw) > LARGEST_MB * 1_000_000:
+        reason = worded("the grammar is longer than {most} MB.", most=LARGEST_MB)
+        raise GrammarError(str(path), 0, reason, worded("Leave out what nobody says."))
     header = _HEADER.match(raw)
     encoding = header["encoding"].decode() if header else "utf-8-sig"
     try:
         return raw.decode(encoding)
-    except (LookupError, UnicodeDecodeError) as wrong:
+    except (LookupError, UnicodeError) as wrong:
         reason = worded("this is not text in {encoding}.", encoding=encoding.removesuffix("-sig"))
         step = worded("Save it as UTF-8, or name its encoding in the header.")
         raise GrammarError(str(path), 1, reason, step) from wrong

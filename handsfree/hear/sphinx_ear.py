@@ -213,10 +213,13 @@ def without(graph: Graph, words: tuple[str, ...]) -> tuple[Graph, int]:
 
 
 def _transitions(graph: Graph) -> list[tuple[int, int, float] | tuple[int, int, float, str]]:
-    """As PocketSphinx takes them. There is one end, which is reached without a word."""
+    """As PocketSphinx takes them. There is one end, which is reached without a word.
+
+    It takes no graph without any: where no sentence can be said, nothing can.
+    """
     end = len(graph.moves)
     words = [(state, to, 1.0, word) for state, ways in enumerate(graph.moves) for word, to in ways.items()]
-    return [*words, *((state, end, 1.0) for state in graph.ends)]
+    return [*words, *((state, end, 1.0) for state in graph.ends or (0,))]
 
 
 def _hiss() -> NDArray[np.int32]:

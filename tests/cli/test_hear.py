@@ -91,6 +91,20 @@ def test_what_no_sentence_is_like_is_not_understood(
     assert ran.status == 0
 
 
+@pytest.mark.parametrize("ear", EARS)
+def test_a_grammar_of_which_nothing_can_be_said_hears_nothing(
+    handsfree: Command, tmp_path: Path, ear: str, request: pytest.FixtureRequest
+) -> None:
+    """JSpeech Grammar Format 1.0, section 2.4 (from memory): what needs <VOID> can never be spoken."""
+    if ear == "vosk":
+        request.getfixturevalue("vosk_model")
+    void = tmp_path / "void.jsgf"
+    void.write_text("#JSGF V1.0;\ngrammar void;\npublic <on> = where am i <VOID>;\n")
+    file = spoken(tmp_path / "next.wav", "where am i")
+    told = json.loads(handsfree("hear", "--ear", ear, "--grammar", void, "--json", file).out)
+    assert (told["outcome"], told["command"]) == ("not_understood", None)
+
+
 def test_two_meanings_are_told_as_candidates(handsfree: Command, tmp_path: Path) -> None:
     """One sentence that two rules accept is ambiguous."""
     two = tmp_path / "two.jsgf"
@@ -182,7 +196,9 @@ BAD_GRAMMARS = [
     ("#JSGF V1.0;\ngrammar g;\npublic <a> = <b>;\n", "<b> is not defined"),
     ("#JSGF V1.0;\ngrammar g;\npublic <a> = next xylozzz;\n", "does not know “xylozzz”"),
     ("#JSGF V1.0 KLINGON-8;\ngrammar g;\npublic <a> = next;\n", "this is not text in KLINGON-8."),
+    ("#JSGF V1.0 punycode;\ngrammar g;\npublic <a> = next;\n", "this is not text in punycode."),
     ("", "this is not a grammar file."),
+    ("\0" * 20_000_001, "g.jsgf: the grammar is longer than 20 MB."),
 ]
 
 
@@ -211,7 +227,7 @@ def test_the_encoding_of_a_grammar_is_the_one_its_header_names(handsfree: Comman
 
 @pytest.mark.usefixtures("no_model")
 def test_vosk_without_its_model_says_how_to_get_it(handsfree: Command, grammar: Path) -> None:
-    """A missing part: exit status 3 and the where am i."""
+    """A missing part: exit status 3 and the next step."""
     ran = handsfree("hear", "--ear", "vosk", "--grammar", grammar, "any.wav")
     assert (ran.status, ran.out, len(ran.complaints)) == (3, "", 1)
     assert "handsfree model get" in ran.err

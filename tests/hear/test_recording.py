@@ -128,7 +128,7 @@ REFUSED = [
     pytest.param(lambda at: folder(at / "a.wav"), "is a folder", id="folder"),
     pytest.param(lambda at: at / "none.wav", "no file", id="missing"),
     pytest.param(lambda at: cut(written(at / "a.wav"), 0.6), "cut short", id="half a WAV"),
-    pytest.param(lambda at: cut(written(at / "a.wav"), 0.0005), "sound", id="part of a header"),
+    pytest.param(lambda at: cut(written(at / "a.wav"), 0.0005), "not a sound file", id="part of a header"),
     pytest.param(lambda at: cut(written(at / "a.flac"), 0.6), "cut short", id="half a FLAC"),
     pytest.param(
         lambda at: cut(written(at / "a.ogg", 48_000, 1, "OPUS"), 0.6), "cut short", id="half an Opus"
