@@ -154,7 +154,7 @@ class SphinxRecogniser:
         best = self._heard_again(self._words, sound)
         self._heard_again(self._phones, sound)
         self.evidence = evidence(self._words, self._phones)
-        if self.evidence is None or (sure := SCALE.confidence(self.evidence)) < self._refused_below:
+        if self.evidence is None or (sure := SCALE.likely(self.evidence)) < self._refused_below:
             return (NOTHING,)
         found = (one for one in (best, self._other(best.words, sound)) if one.words)
         told = (replace(one, word_confidence=(sure,) * len(one.words)) for one in found)

@@ -9,6 +9,8 @@ from dataclasses import dataclass
 
 import pocketsphinx
 
+from handsfree.odds import Scale
+
 LONGEST_S = 2.5
 """Seconds count up to here."""
 
@@ -38,24 +40,7 @@ class Evidence:
     seconds: float
 
 
-@dataclass(frozen=True, slots=True)
-class Scale:
-    """What evidence counts for: log odds are base + the sum of each piece times its weight."""
-
-    base: float
-    lead: float
-    worst: float
-    beyond: float
-    seconds: float
-
-    def confidence(self, evidence: Evidence) -> float:
-        """0 to 1."""
-        odds = self.base + self.lead * evidence.lead + self.worst * evidence.worst
-        odds += self.beyond * evidence.beyond + self.seconds * evidence.seconds
-        return 1 / (1 + math.exp(-odds))
-
-
-SCALE = Scale(base=12.59, lead=1.80, worst=0.53, beyond=-12.95, seconds=-2.12)
+SCALE = Scale(12.59, Evidence(lead=1.80, worst=0.53, beyond=-12.95, seconds=-2.12))
 """Fitted with `python -m tests.bench.sphinx_scale`."""
 
 

@@ -15,6 +15,7 @@ import math
 from collections.abc import Callable, Hashable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
+from handsfree.odds import Scale
 from handsfree.phrases.meaning import by_words
 from handsfree.phrases.numbers import holds_number, sound_alike
 from handsfree.phrases.opposites import undone
@@ -76,25 +77,6 @@ class Evidence:
 
 
 @dataclass(frozen=True, slots=True)
-class Scale:
-    """What evidence counts for: log odds are base + the sum of each piece times its weight."""
-
-    base: float
-    behind: float
-    outside: float
-    words: float
-    noise: float
-    unheard: float
-
-    def inside(self, evidence: Evidence) -> float:
-        """How likely it is that a sentence of the grammar was said."""
-        odds = self.base + self.behind * evidence.behind + self.outside * evidence.outside
-        odds += self.words * evidence.words + self.noise * evidence.noise
-        odds += self.unheard * evidence.unheard
-        return 1 / (1 + math.exp(-odds))
-
-
-@dataclass(frozen=True, slots=True)
 class Lead:
     """How many nats make one reading e times as likely as another.
 
@@ -111,7 +93,7 @@ class Lead:
         return [weight / sum(weights) for weight in weights]
 
 
-SCALE = Scale(base=2.07, behind=-0.57, outside=0.47, words=0.16, noise=-0.96, unheard=-6.75)
+SCALE = Scale(2.07, Evidence(behind=-0.57, outside=0.47, words=0.16, noise=-0.96, unheard=-6.75))
 SOUND = Lead(sharp=0.8, blunt=0.1)
 """Fitted with `python -m tests.bench.judge_scale`; docs/accuracy.md shows the table."""
 
@@ -239,7 +221,7 @@ def _sure(
     told = utterance.alternatives[0].word_confidence
     its = evidence(found, utterance)
     inside, lead, needs = (
-        (sum(told) / len(told), SCORE, TOLD) if told else (SCALE.inside(its), SOUND, WEIGHED)
+        (sum(told) / len(told), SCORE, TOLD) if told else (SCALE.likely(its), SOUND, WEIGHED)
     )
     shares = lead.shares([*(one.sound for one in found), *against], its.noise)
     # Where sound is missing, as large a share of the sentences has been another one, or nearly.

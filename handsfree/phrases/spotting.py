@@ -14,6 +14,7 @@ from collections.abc import Set as AbstractSet
 from dataclasses import dataclass
 from functools import cached_property
 
+from handsfree.odds import Scale
 from handsfree.phrases.judge import SCORE, UNKNOWN, noise
 from handsfree.phrases.places import Place, found
 from handsfree.ports import Sentences
@@ -51,25 +52,7 @@ class Evidence:
     stray: float
 
 
-@dataclass(frozen=True, slots=True)
-class Scale:
-    """What evidence counts for: log odds are base + the sum of each piece times its weight."""
-
-    base: float
-    read: float
-    dictated: float
-    echoed: float
-    letters: float
-    stray: float
-
-    def sure(self, its: Evidence) -> float:
-        """How likely it is that the answer was said."""
-        odds = self.base + self.read * its.read + self.dictated * its.dictated
-        odds += self.echoed * its.echoed + self.letters * its.letters + self.stray * its.stray
-        return 1 / (1 + math.exp(-odds))
-
-
-SCALE = Scale(base=-4.35, read=0.47, dictated=0.66, echoed=3.63, letters=0.66, stray=-1.19)
+SCALE = Scale(-4.35, Evidence(read=0.47, dictated=0.66, echoed=3.63, letters=0.66, stray=-1.19))
 """Fitted with `python -m tests.bench.spotting_scale`; docs/accuracy.md shows the table."""
 
 NEEDED = 0.3
@@ -204,7 +187,7 @@ class Candidate:
     @cached_property
     def sure(self) -> float:
         """How likely it is that it was said."""
-        return SCALE.sure(self.evidence)
+        return SCALE.likely(self.evidence)
 
     def overlaps(self, other: Candidate) -> bool:
         """Whether both are in the same words of the sound, which cannot have said both."""

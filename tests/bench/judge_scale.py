@@ -26,6 +26,7 @@ from numpy.typing import NDArray
 
 from handsfree.clock import SoundClock
 from handsfree.hear.sound_door import SoundDoor
+from handsfree.odds import Scale
 from handsfree.phrases import judge
 from handsfree.phrases.grammar import Grammar
 from handsfree.phrases.meaning import by_words
@@ -130,9 +131,10 @@ def _utterances(ear: Ear, grammar: Grammar, sound: Sound) -> Iterator[Utterance]
         yield one
 
 
-def fitted(rows: list[Row]) -> tuple[judge.Scale, judge.Lead]:
+def fitted(rows: list[Row]) -> tuple[Scale[judge.Evidence], judge.Lead]:
     """The weights that make what was said likeliest."""
-    return judge.Scale(*np.round(_weights(rows), 2).tolist()), judge.Lead(*_temper(rows))
+    base, *pieces = np.round(_weights(rows), 2).tolist()
+    return Scale(base, judge.Evidence(*pieces)), judge.Lead(*_temper(rows))
 
 
 def _weights(rows: list[Row]) -> NDArray[np.float64]:
@@ -155,7 +157,7 @@ def _told(row: Row, sharp: float, blunt: float) -> float:
     return float(np.log(max(weights[row.meant] / weights.sum(), 1e-4)))
 
 
-def table(rows: list[Row], scale: judge.Scale, lead: judge.Lead) -> str:
+def table(rows: list[Row], scale: Scale[judge.Evidence], lead: judge.Lead) -> str:
     """By threshold: right and wrong that pass it, of commands by level and of other speech."""
     levels = (*LEVELS, "")
     head = " | ".join(f"{level or 'other speech'}" for level in levels)
@@ -169,9 +171,9 @@ def table(rows: list[Row], scale: judge.Scale, lead: judge.Lead) -> str:
     return "\n".join(lines)
 
 
-def confidence(scale: judge.Scale, lead: judge.Lead, row: Row) -> float:
+def confidence(scale: Scale[judge.Evidence], lead: judge.Lead, row: Row) -> float:
     """Of the likeliest sentence."""
-    return scale.inside(row.evidence) * lead.shares(row.sounds, row.noise)[0]
+    return scale.likely(row.evidence) * lead.shares(row.sounds, row.noise)[0]
 
 
 def _cell(rows: list[Row]) -> str:

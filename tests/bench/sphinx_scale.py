@@ -22,7 +22,8 @@ from numpy.typing import NDArray
 from handsfree.clock import SoundClock
 from handsfree.hear.sound_door import SoundDoor
 from handsfree.hear.sphinx_ear import SphinxEar
-from handsfree.hear.sphinx_evidence import Evidence, Scale
+from handsfree.hear.sphinx_evidence import Evidence
+from handsfree.odds import Scale
 from handsfree.phrases.grammar import Grammar
 from handsfree.phrases.judge import SCORE, candidates
 from handsfree.phrases.meaning import by_words
@@ -105,7 +106,7 @@ def fitted(rows: list[Row]) -> NDArray[np.float64]:
     return weights(pieces, np.array([row.inside for row in rows], np.float64))
 
 
-def table(rows: list[Row], scale: Scale) -> str:
+def table(rows: list[Row], scale: Scale[Evidence]) -> str:
     """By threshold: right and wrong that pass it, of commands by level and of other speech."""
     levels = (*LEVELS, "")
     head = " | ".join(level or "other speech" for level in levels)
@@ -118,9 +119,9 @@ def table(rows: list[Row], scale: Scale) -> str:
     return "\n".join(lines)
 
 
-def _sure(row: Row, scale: Scale) -> float:
+def _sure(row: Row, scale: Scale[Evidence]) -> float:
     """As the judge has it."""
-    return scale.confidence(row.evidence) * row.share
+    return scale.likely(row.evidence) * row.share
 
 
 def _cell(rows: list[Row]) -> str:
@@ -150,7 +151,8 @@ def main() -> None:
     rows = [_row(line) for line in kept.read_text("utf-8").splitlines()]
     found = fitted(rows)
     print(dict(zip(("base", *PIECES), np.round(found, 2).tolist(), strict=True)))
-    print(table(rows, Scale(*found.tolist())))
+    base, *pieces = found.tolist()
+    print(table(rows, Scale(base, Evidence(*pieces))))
 
 
 if __name__ == "__main__":

@@ -16,9 +16,10 @@ from pathlib import Path
 
 import numpy as np
 
+from handsfree.odds import Scale
 from handsfree.phrases import spotting
 from handsfree.phrases.readings import reading
-from handsfree.phrases.spotting import Candidate, Scale
+from handsfree.phrases.spotting import Candidate, Evidence
 from handsfree.signals import Alternative, Utterance
 from tests.bench.practice import Sentence, Tally, kept, sets, strict, ticked
 from tests.bench.regression import weights
@@ -42,12 +43,13 @@ def candidates(one: Sentence, utterances: list[Utterance]) -> Iterator[tuple[Can
                 yield each, bool(each.rules & wanted)
 
 
-def fitted(rows: Rows) -> Scale:
+def fitted(rows: Rows) -> Scale[Evidence]:
     """The weights that make what was said likeliest."""
     found = [pair for one, utterances in rows for pair in candidates(one, utterances)]
     pieces = np.array([[1.0, *astuple(each.evidence)] for each, _ in found])
     said = np.array([float(was) for _, was in found])
-    return Scale(*np.round(weights(pieces, said), 2).tolist())
+    base, *pieces = np.round(weights(pieces, said), 2).tolist()
+    return Scale(base, Evidence(*pieces))
 
 
 def main() -> None:

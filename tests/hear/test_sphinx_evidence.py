@@ -70,4 +70,4 @@ BEST = Evidence(lead=-2.0, worst=-3.0, beyond=0.0, seconds=1.0)
 @pytest.mark.parametrize("worse", [{"lead": -4.0}, {"worst": -9.0}, {"beyond": 0.5}])
 def test_confidence_falls_with_each_piece(worse: dict[str, float]) -> None:
     """Phones that explain the sound better, one bad word, speech around the sentence: each counts."""
-    assert SCALE.confidence(replace(BEST, **worse)) < SCALE.confidence(BEST)
+    assert SCALE.likely(replace(BEST, **worse)) < SCALE.likely(BEST)

@@ -30,10 +30,10 @@ class May:
 
 ROOMS: Mapping[str, May] = {
     "care": May(("care", "signals", "timeline", "errors")),
-    "phrases": May(("phrases", *TYPES)),
+    "phrases": May(("phrases", "odds", *TYPES)),
     "phrases.likeness": May((), ("rapidfuzz",)),
     "hear": May(
-        ("hear", "clock", "trial", "webvtt", *TYPES),
+        ("hear", "clock", "odds", "trial", "webvtt", *TYPES),
         (
             "numpy",
             "platformdirs",
@@ -84,6 +84,7 @@ ROOMS: Mapping[str, May] = {
     "show.screen": May(("glance",), ("rich",)),
     "show.board": May(("show.board", "glance", "errors"), ("jinja2", "starlette", "uvicorn")),
     "glance": May(),
+    "odds": May((), ("_typeshed",)),
     "trial": May(),
     "settings": May(("errors",), ("platformdirs",)),
     "signals": May(),

@@ -135,7 +135,7 @@ def test_evidence_counts_its_way(piece: str) -> None:
     """A lead over what is outside and more words make it surer; a likelier reading and other sound less."""
     evidence = Evidence(behind=1.0, outside=1.0, words=2, noise=1.0, unheard=0.1)
     more = replace(evidence, **{piece: getattr(evidence, piece) + 1})
-    assert (1 if piece in ("outside", "words") else -1) * (SCALE.inside(more) - SCALE.inside(evidence)) > 0
+    assert (1 if piece in ("outside", "words") else -1) * (SCALE.likely(more) - SCALE.likely(evidence)) > 0
 
 
 def test_numbers_that_sound_alike_need_twice_the_lead() -> None:
