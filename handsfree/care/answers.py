@@ -13,12 +13,12 @@ from handsfree.care.closed import why_closed
 from handsfree.care.commands import Answer
 from handsfree.care.decision import Decision
 from handsfree.care.infusion.counting import Count
-from handsfree.care.path import missing, target
+from handsfree.care.path import disagreement, ended_by, missing, target
 from handsfree.care.proposals import read_back
 from handsfree.care.rules import Mode
-from handsfree.care.session import Session, State
+from handsfree.care.session import State
 from handsfree.care.timers import wait_s
-from handsfree.care.values import KINDS, clashes, last_day
+from handsfree.care.values import KINDS, last_day
 
 FLOW_TOLERANCE = Fraction(1, 10)
 """How far a counted flow may be off before it is to be set again (local policy)."""
@@ -71,16 +71,7 @@ def close(decision: Decision, step: Step, one: Answer) -> None:
         if not _near(Count(drops, Fraction(over_s)), rate.drop_rate_per_min):
             decision.add(e.FlowCounted(Fraction(drops), Fraction(over_s), rate.drop_rate_per_min))
             return
-    decision.add(e.StepClosed(step.name, one.rule if step.value else "", one.value, one.words))
-    ended = _ended(decision.session, step)
-    if ended:
-        decision.add(e.StepsReopened(ended, step.name))
-
-
-def _ended(session: Session, step: Step) -> tuple[str, ...]:
-    """The closed steps that end what the step begins: a tie, an open sharp."""
-    closing = [one.name for one in session.checklist.steps if step.sharp == "open" and one.sharp == "closed"]
-    return tuple(name for name in (*step.until, *closing) if session.mark(name).state is State.CLOSED)
+    decision.close(e.StepClosed(step.name, one.rule if step.value else "", one.value, one.words))
 
 
 def _halt(decision: Decision, stop: e.StopRaised) -> None:
@@ -104,7 +95,7 @@ def _said_again(decision: Decision, step: Step, one: Answer) -> None:
     finding is taken back; another value than before stops the step, and both are said."""
     before = decision.session.mark(step.name)
     found_otherwise = not step.value and bool(before.value)
-    if step.clocks or found_otherwise or _ended(decision.session, step):
+    if step.clocks or found_otherwise or ended_by(decision.session, step):
         close(decision, step, one)
         return
     if (before.kind, before.value) in ((one.rule, one.value), ("", "")):
@@ -143,12 +134,9 @@ def _stop(decision: Decision, step: Step, one: Answer) -> e.StopRaised | None:
         return e.StopRaised(step.name, "disagrees", *said, *earlier)
     if step.in_date and last_day(one.value) < session.today(at):
         return e.StopRaised(step.name, "out_of_date", *said, may_override=True)
-    other = session.mark(step.must_equal)
-    if step.must_equal and other.value not in ("", one.value):
-        return e.StopRaised(step.name, "differs", *said, other.kind, other.value)
-    avoided = session.mark(step.must_avoid)
-    if step.must_avoid and clashes(one.value, avoided.value):
-        return e.StopRaised(step.name, "clash", *said, avoided.kind, avoided.value)
+    ground, other = disagreement(session, step, one.value)
+    if ground:
+        return e.StopRaised(step.name, ground, *said, other.kind, other.value)
     if step.counted and int(one.value) != session.attempts:
         counted = ("attempts", str(session.attempts))
         return e.StopRaised(step.name, "attempts", *said, *counted, may_override=True)

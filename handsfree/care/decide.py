@@ -144,7 +144,7 @@ def _found(decision: Decision, name: str) -> None:
     if finding.attempts is not None and decision.session.failed >= finding.attempts.most:
         decision.add(e.AttemptsUsedUp(name, decision.session.failed))
     for step in finding.closes:
-        decision.add(e.StepClosed(step, value=name))
+        decision.close(e.StepClosed(step, value=name))
     if finding.branch or finding.reopens or finding.closes:
         decision.move_on()
 

@@ -6,7 +6,7 @@ from datetime import datetime
 
 from handsfree.care import events as e
 from handsfree.care.lines import evolve_lines
-from handsfree.care.path import next_step
+from handsfree.care.path import contradicted_by, ended_by, next_step
 from handsfree.care.reminders.asked import TOPICS
 from handsfree.care.rules import Mode
 from handsfree.care.session import Session
@@ -25,6 +25,14 @@ class Decision:
         self.session = evolve_lines(self.session, event, self.at)
         self.events.append(event)
         return self
+
+    def close(self, event: e.StepClosed) -> None:
+        """Close a step; what it begins anew, and what it contradicts, is to be done again."""
+        self.add(event)
+        step = self.session.checklist.step(event.step)
+        again = (*ended_by(self.session, step), *contradicted_by(self.session, step))
+        if again:
+            self.add(e.StepsReopened(again, step.name))
 
     def has(self, kind: type[e.Event]) -> bool:
         """Whether an event of this kind came out of it so far."""

@@ -42,6 +42,7 @@ def _begun(session: Session, name: str, at: datetime) -> Session:
         session.utc_offset_min,
         session.reads_back,
         intervals=session.intervals,
+        limits=session.limits,
         signs_after_s=session.signs_after_s,
         sign_due=session.sign_due,
         name=name,

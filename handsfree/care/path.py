@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from handsfree.care.checklist import Step
 from handsfree.care.reminders.reminder import LOOKED
-from handsfree.care.session import Session, State
+from handsfree.care.session import Mark, Session, State
+from handsfree.care.values import clashes
 
 
 def next_step(session: Session) -> Step | None:
@@ -70,6 +71,28 @@ def target(session: Session, rule: str) -> Step | None:
         if choice:
             return choice[0]
     return None
+
+
+def ended_by(session: Session, step: Step) -> tuple[str, ...]:
+    """The closed steps that end what the step begins: a tie, an open sharp."""
+    closing = [one.name for one in session.checklist.steps if step.sharp == "open" and one.sharp == "closed"]
+    return tuple(name for name in (*step.until, *closing) if session.mark(name).state is State.CLOSED)
+
+
+def contradicted_by(session: Session, step: Step) -> tuple[str, ...]:
+    """The closed steps that were compared with this one, and do not go with it any more."""
+    compared = (one for one in session.checklist.steps if step.name in (one.must_equal, one.must_avoid))
+    return tuple(one.name for one in compared if disagreement(session, one, session.value(one.name))[0])
+
+
+def disagreement(session: Session, step: Step, value: str) -> tuple[str, Mark]:
+    """Why a value does not go with the one that the step is compared with, and that; empty where it does."""
+    equal, avoided = session.mark(step.must_equal), session.mark(step.must_avoid)
+    if value and equal.value not in ("", value):
+        return "differs", equal
+    if clashes(value, avoided.value):
+        return "clash", avoided
+    return "", Mark()
 
 
 def missing(session: Session, step: Step) -> Step | None:

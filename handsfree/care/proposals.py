@@ -32,7 +32,7 @@ def confirm(decision: Decision) -> None:
         return
     decision.add(e.ProposalConfirmed())
     for step, (kind, value) in proposal.values.items():
-        decision.add(e.StepClosed(step, kind, value, confirmed=True))
+        decision.close(e.StepClosed(step, kind, value, confirmed=True))
     _compute(decision)
     if decision.session.mode is Mode.WALKING:
         decision.move_on()

@@ -55,5 +55,5 @@ def _overridden(decision: Decision, reason: str, sound: str) -> None:
     stop = decision.session.stop
     assert stop is not None
     decision.add(e.StopOverridden(stop.step, reason, sound))
-    decision.add(e.StepClosed(stop.step, stop.kind, stop.value))
+    decision.close(e.StepClosed(stop.step, stop.kind, stop.value))
     decision.move_on()

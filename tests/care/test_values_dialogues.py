@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from tests.dialogues import EQUIPMENT, FLUID, ORDER, PRIME, TO_FLUID, told
+from tests.dialogues import EQUIPMENT, FLUID, ORDER, PRIME, RUN, TO_FLUID, TO_RUN, TO_SITE, told
 
 TO_SET = (*ORDER, *EQUIPMENT[:3])
 TO_BAG_EXPIRY = (*TO_FLUID, FLUID[0])
@@ -87,6 +87,28 @@ DIALOGUES: tuple[tuple[str, tuple[str, ...], tuple[str, ...], tuple[str, ...]], 
         ),
     ),
     (
+        "another fluid is ordered while the bag hangs: the bag is read again",
+        (
+            *TO_RUN,
+            *RUN,
+            "new order",
+            "lactated ringer's",
+            "correct",
+            "one litre",
+            "correct",
+            "over eight hours",
+        ),
+        ("correct", "normal saline", "wrong bag"),
+        (
+            "Taken. The drip rate is: Forty two, four two drops a minute. One drop every one point four"
+            " seconds. Ten or eleven drops in fifteen seconds. Read the bag: name and strength.",
+            "Stop. The order says compound sodium lactate. You said sodium chloride zero point nine percent."
+            " Get the right one, or say new order.",
+            "Do not use this bag. Take another, and read it from the beginning."
+            " Read the bag: name and strength.",
+        ),
+    ),
+    (
         "out of date stops; a reason passes it and is kept",
         TO_BAG_EXPIRY,
         ("expires april 2031", "go on anyway because local protocol"),
@@ -126,6 +148,15 @@ DIALOGUES: tuple[tuple[str, tuple[str, ...], tuple[str, ...], tuple[str, ...]], 
             "Stop. Left forearm does not go with: avoid the left. Choose another.",
             "This cannot be passed over. Answer again, or say new order.",
             "Right hand. Tourniquet on.",
+        ),
+    ),
+    (
+        "a limb to avoid that is told after the site has the site asked again",
+        (*TO_SITE, "left forearm", *["back"] * 24),
+        ("avoid the left", "left forearm"),
+        (
+            "Avoid the left. Choose the site. Say side and place.",
+            "Stop. Left forearm does not go with: avoid the left. Choose another.",
         ),
     ),
     (

@@ -89,10 +89,13 @@ def test_a_policy_has_both() -> None:
 
 
 def test_a_session_holds_to_its_limits() -> None:
-    """A value of a step and a question are held against them, by voice too; a hard one refuses."""
+    """A value of a step, of another line too, and a question are held against them; a hard one refuses."""
     beyond_it = "200 millilitres an hour is above the limit of 150.5 millilitres an hour (Ward 4)."
     hard = read_limits(HARD, "ward.toml")
     assert asked("at two hundred mils an hour", after=ORDER[:5], limits=hard).last.startswith(beyond_it)
+
+    another = (*ORDER, "this is bed one", "new patient bed two", *ORDER[:5])
+    assert asked("at two hundred mils an hour", after=another, limits=hard).last.startswith(beyond_it)
 
     question = asked("one litre over five hours on a ten set", limits=hard)
     assert (beyond_it, []) == (question.last, answers(question))
