@@ -15,6 +15,7 @@ from handsfree.errors import SoundError, StoreFailed
 from handsfree.glance import Glance, Hearing, Status
 from handsfree.lexicon import Lexicon, OnDemand
 from handsfree.mouth import Mouth
+from handsfree.phrases.judge import drowned
 from handsfree.phrases.readings import reading
 from handsfree.phrases.spotting import spotted
 from handsfree.ports import Clock, Door
@@ -174,7 +175,8 @@ class Corridor(Generic[S]):
                 open_ended = begun(sentences, utterance, decided_at)
                 if open_ended is not None:
                     return replace(open_ended, sound=self._clipped(utterance))
-                return Mumble(text, closed=self.lexicon.rules_of(utterance.alternatives[0].words))
+                closed = self.lexicon.rules_of(utterance.alternatives[0].words)
+                return Mumble(text, closed=closed, drowned=drowned(utterance))
             case other:
                 assert_never(other)
 

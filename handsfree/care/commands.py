@@ -46,12 +46,13 @@ class Say:
 class Mumble:
     """Speech that no open rule accepts. sound: path of the clip that was kept, if any.
 
-    closed: the rules that would accept it at another moment.
+    closed: the rules that would accept it at another moment. drowned: the room was nearly as loud.
     """
 
     text: str
     sound: str = ""
     closed: tuple[str, ...] = ()
+    drowned: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -32,7 +32,7 @@ def missed(decision: Decision, mumble: Mumble) -> None:
         decision.add(e.SpeechUnderstood(closed[0], mumble.text, confidence=0.0, changes=False))
         decision.add(e.CommandRefused(why_closed(session, *closed)))
         return
-    decision.add(e.SpeechNotUnderstood(mumble.text, mumble.sound))
+    decision.add(e.SpeechNotUnderstood(mumble.text, mumble.sound, mumble.drowned))
     misses = decision.session.misses
     if session.mode is Mode.CHOOSING and misses >= MISSES_BEFORE_LEFT_OPEN:
         drop_choice(decision, "misheard")

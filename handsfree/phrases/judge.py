@@ -101,6 +101,10 @@ SCORE = Lead(sharp=1.3, blunt=0.1)
 """Where scores hold what was expected too, or come from an ear that tells itself how sure it is."""
 
 
+DROWNED_DB = 16.0
+"""Where speech stands so little over the room, less than half is heard: of 712 commands in tuning voices 276,
+of 1,874 others 1,677."""
+
 FAR_DB, BEHIND_DB = 10.0, 15.0
 """Of an utterance that is so much quieter than what was said lately, somebody else may be the speaker, or
 surely is."""
@@ -209,6 +213,11 @@ def evidence(found: Sequence[Candidate], utterance: Utterance) -> Evidence:
 def noise(utterance: Utterance) -> float:
     """Tens of decibels that are missing to CLEAR_DB between speech and room."""
     return max(0.0, CLEAR_DB - utterance.over_room_db) / 10
+
+
+def drowned(utterance: Utterance) -> bool:
+    """Tell whether the room is nearly as loud as what was said."""
+    return utterance.over_room_db < DROWNED_DB
 
 
 def _sure(

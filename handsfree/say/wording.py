@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping
 from types import MappingProxyType
 
 from handsfree.care import events as e
+from handsfree.care.misses import MISSES_BEFORE_CHOICES
 from handsfree.care.rules import Mode
 from handsfree.care.session import Session, State
 from handsfree.say.numbers import twice
@@ -194,6 +195,8 @@ def _cue(event: e.CueFired, session: Session, _: Examples) -> str:
 
 
 def _not_understood(event: e.SpeechNotUnderstood, session: Session, _: Examples) -> str:
+    if session.misses == MISSES_BEFORE_CHOICES and event.drowned:
+        return worded("It is loud here. Bring the microphone closer to your mouth.")
     if session.misses != 1:
         return ""
     match session.mode:

@@ -27,6 +27,9 @@ SESSION = "dialogue"
 CLIP = "sound/dialogue/words.wav"
 """What the path of every clip is."""
 
+LOUD_ROOM_DB = 6.0
+"""How far what is said in a loud room stands over it."""
+
 
 @dataclass(frozen=True, slots=True)
 class Talk:
@@ -59,7 +62,7 @@ class ScriptEnded(Exception):
 class ScriptDoor:
     """Door over a script; time passes only by its lines "+seconds". Raises ScriptEnded.
 
-    "fifteen | fifty" is speech that could be either.
+    "fifteen | fifty" is speech that could be either, "~next" is said in a room that is nearly as loud.
     """
 
     def __init__(self, clock: SoundClock, script: Iterable[str], lines: list[str]) -> None:
@@ -76,7 +79,7 @@ class ScriptDoor:
                 line = self._left.pop(0)
                 self._lines.append(line if line.startswith("+") else f"> {line}")
                 if not line.startswith("+"):
-                    return Utterance(tuple(Alternative(typed_words(one)) for one in line.split("|")))
+                    return _spoken(line)
                 self._pause_until = self._clock.now() + timedelta(seconds=float(line))
             if until is not None and until <= self._pause_until:
                 self._pass_to(until)
@@ -87,6 +90,12 @@ class ScriptDoor:
 
     def _pass_to(self, at: datetime) -> None:
         self._clock.advance((at - self._clock.now()).total_seconds())
+
+
+def _spoken(line: str) -> Utterance:
+    said = line.removeprefix("~")
+    read = tuple(Alternative(typed_words(one)) for one in said.split("|"))
+    return Utterance(read, over_room_db=LOUD_ROOM_DB) if line != said else Utterance(read)
 
 
 class ScriptVoice:

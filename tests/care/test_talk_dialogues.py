@@ -161,6 +161,17 @@ DIALOGUES: tuple[tuple[str, tuple[str, ...], tuple[str, ...], tuple[str, ...]], 
         ),
     ),
     (
+        "in a loud room it says at the second miss what helps",
+        ORDER,
+        ("~mumble", "~mumble", "~gloved"),
+        (
+            "Say again?",
+            "It is loud here. Bring the microphone closer to your mouth."
+            " You can say: gloved, next, how, repeat, undo, skip.",
+            "Gloved. Which cannula?",
+        ),
+    ),
+    (
         "a stop does not ask for ever",
         (*TO_FLUID, "glucose 5 percent"),
         ("mumble",) * 9,

@@ -19,10 +19,14 @@ class SpeechUnderstood:
 
 @dataclass(frozen=True, slots=True)
 class SpeechNotUnderstood:
-    """Speech that is no sentence now. sound: path of its clip, if kept."""
+    """Speech that is no sentence now. sound: path of its clip, if kept.
+
+    drowned: the room was nearly as loud.
+    """
 
     text: str
     sound: str = ""
+    drowned: bool = False
 
 
 @dataclass(frozen=True, slots=True)
