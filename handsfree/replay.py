@@ -15,8 +15,9 @@ from handsfree.errors import WrongUse
 from handsfree.hear.script import Moment, read_script
 from handsfree.hear.script_door import PowerCut, ScriptDoor, TimeUp
 from handsfree.record import new_id
+from handsfree.rooms import Choices, Rooms
 from handsfree.say.length import spoken_length_s
-from handsfree.sessions import Choices, Rooms, run_cut_off, run_new
+from handsfree.sessions import run_cut_off, run_new
 from handsfree.show.captions import Captions
 from handsfree.webvtt import Cue
 from handsfree.wiring import open_journal

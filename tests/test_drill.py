@@ -14,7 +14,8 @@ from handsfree.clock import SoundClock
 from handsfree.hear.sound_door import SoundDoor
 from handsfree.keep.journal import SqlJournal
 from handsfree.record import Kept, load
-from handsfree.sessions import Choices, Rooms, run_cut_off, run_new
+from handsfree.rooms import Choices, Rooms
+from handsfree.sessions import run_cut_off, run_new
 from handsfree.shelf import checklist_from, emergencies
 from handsfree.signals import FRAME_S
 from handsfree.tape import Tape

@@ -36,11 +36,13 @@ def drill(checklist: str, trainees: tuple[str, ...], no_sound: bool, **options: 
 
     Say "go" when it begins, and what you see: "tourniquet on, missed". All that can be said: docs/drill.md.
     """
-    from handsfree.sessions import rooms_for, run_new
+    from handsfree.rooms import rooms_for
     from handsfree.shelf import checklist_from
 
     read = checklist_from(checklist)
     choices = chosen(**after_first_run(options), kind="drill", trainees=trainees, sound=not no_sound)
     with rooms_for(choices) as rooms:
+        from handsfree.sessions import run_new
+
         _, record = run_new(read, choices, rooms)
     click.echo(kept_as(record.session, choices.sessions), err=True)

@@ -25,12 +25,14 @@ def guide(checklist: str, **options: Any) -> None:
     CHECKLIST is a built-in name (default: peripheral_iv; any other name lists them), or a TOML file of
     your own.
     """
-    from handsfree.sessions import rooms_for, run_new
+    from handsfree.rooms import rooms_for
     from handsfree.shelf import checklist_from
 
     read = checklist_from(checklist)
     choices = chosen(**after_first_run(options))
     with rooms_for(choices) as rooms:
+        from handsfree.sessions import run_new
+
         _, record = run_new(read, choices, rooms)
     click.echo(kept_as(record.session, choices.sessions), err=True)
 
@@ -40,10 +42,12 @@ def guide(checklist: str, **options: Any) -> None:
 @session_options
 def resume(session: str, **options: Any) -> None:
     """Go on with the session that was cut off. SESSION is an id; without one, the last."""
-    from handsfree.sessions import rooms_for, run_cut_off
+    from handsfree.rooms import rooms_for
 
     choices = chosen(**options)
     with rooms_for(choices) as rooms:
+        from handsfree.sessions import run_cut_off
+
         _, record = run_cut_off("" if session == "last" else session, choices, rooms)
     click.echo(kept_as(record.session, choices.sessions), err=True)
 

@@ -53,13 +53,15 @@ def practice(checklist: str, no_sound: bool, **options: Any) -> None:
     An instructor begins with the word: "instructor no flash" sets a fault, "instructor saw that",
     "instructor did not see that" and "instructor accepts that" decide.
     """
-    from handsfree.sessions import rooms_for, run_new
+    from handsfree.rooms import rooms_for
     from handsfree.shelf import checklist_from
 
     read = checklist_from(checklist)
     terms = held_under(read, **{name: options.pop(name) for name in TERMS})
     choices = chosen(kind="practice", terms=terms, sound=not no_sound, **after_first_run(options))
     with rooms_for(choices) as rooms:
+        from handsfree.sessions import run_new
+
         _, record = run_new(read, choices, rooms)
     click.echo(kept_as(record.session, choices.sessions), err=True)
 

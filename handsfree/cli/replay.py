@@ -107,7 +107,7 @@ def replay(script: Path, out: Path, sessions: Path | None, store: str, **run: An
     """
     from handsfree.replay import Simulation, script_from
     from handsfree.replay import replay as simulated
-    from handsfree.sessions import Choices
+    from handsfree.rooms import Choices
     from handsfree.shelf import checklist_from, policy_from
     from handsfree.webvtt import written_webvtt
     from handsfree.whole_file import whole

@@ -48,7 +48,8 @@ def _rehearse(checklist: str) -> None:
     """A session by the keyboard in a folder of its own, which is gone with it."""
     from pathlib import Path
 
-    from handsfree.sessions import Choices, rooms_for, run_new
+    from handsfree.rooms import Choices, rooms_for
+    from handsfree.sessions import run_new
     from handsfree.shelf import checklist_from, policy_from
 
     with TemporaryDirectory(prefix="handsfree-") as folder:

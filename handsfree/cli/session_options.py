@@ -14,7 +14,7 @@ from handsfree.errors import WrongUse
 from handsfree.words import worded
 
 if TYPE_CHECKING:
-    from handsfree.sessions import Choices
+    from handsfree.rooms import Choices
 
 _EARS = click.Choice(["vosk", "sphinx", "typed"])
 _VOICES = click.Choice(["spoken", "printed"])
@@ -92,7 +92,7 @@ def session_options(command: Callable[..., Any]) -> Callable[..., Any]:
 
 def chosen(*, ear: str | None, voice: str | None, sessions: Path | None, **others: Any) -> Choices:
     """The choices that the options stand for. Raises WrongUse, PolicyError."""
-    from handsfree.sessions import Choices
+    from handsfree.rooms import Choices
     from handsfree.shelf import policy_from
     from handsfree.views import THIS_MACHINE
     from handsfree.wiring import best_ear, sessions_folder

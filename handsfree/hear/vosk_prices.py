@@ -9,10 +9,11 @@ seconds", as no "one" or "two" follows "sixteen"; and each figure of a long numb
 from __future__ import annotations
 
 import math
-from collections import Counter
-from collections.abc import Iterable
+from collections import defaultdict
+from collections.abc import Iterable, Mapping
 from functools import cached_property, lru_cache
 from itertools import pairwise
+from sys import intern
 
 END = ""
 """Stands behind the last word of a phrase."""
@@ -39,20 +40,36 @@ class Prices:
         return COUNTED * sum(self._of_word(before, word) for before, word in behind)
 
     def _of_word(self, before: str | None, word: str) -> float:
-        words, pairs, total = self._counts
-        anywhere = -math.log(SHARE * words[word] / total)
+        often = self._often
+        anywhere = -math.log(SHARE * often[word] / self._total)
         if before is None:
             return anywhere
         anywhere -= math.log(1 - SHARE)
-        shown = pairs[before, word]
+        shown = self._behind[before].get(word, 0)
         # Every word but the last was counted with what follows it, be it the end.
-        return min(anywhere, -math.log(SHARE * shown / words[before])) if shown else anywhere
+        return min(anywhere, -math.log(SHARE * shown / often[before])) if shown else anywhere
 
     @cached_property
-    def _counts(self) -> tuple[Counter[str], Counter[tuple[str, str]], int]:
-        spoken = [word for phrase in self._phrases for word in (*phrase.split(), END)]
-        # A first word is paired with the end of the phrase before: nobody asks for that pair.
-        return Counter(spoken), Counter(pairwise(spoken)), len(spoken)
+    def _behind(self) -> Mapping[str, Mapping[str, int]]:
+        """By word, how often each stands behind it; behind the end of a phrase stands the next one.
+
+        Each word is kept once: those of a practice run stand side by side in 200,000 ways.
+        """
+        behind: dict[str, dict[str, int]] = defaultdict(dict)
+        for phrase in self._phrases:
+            for before, word in pairwise((END, *map(intern, phrase.split()), END)):
+                followers = behind[before]
+                followers[word] = followers.get(word, 0) + 1
+        return behind
+
+    @cached_property
+    def _often(self) -> Mapping[str, int]:
+        """How often each word stands anywhere."""
+        return {word: sum(followers.values()) for word, followers in self._behind.items()}
+
+    @cached_property
+    def _total(self) -> int:
+        return sum(self._often.values())
 
 
 @lru_cache(maxsize=_MOMENTS)

@@ -73,8 +73,13 @@ class _Walker:
         while way[-1] != EDGE:
             way.append(next(self._before[way[-1]]))
         while (here := self._walk[-1]) != goal:
-            joined = next((at for at, word in enumerate(way) if word in self._allowed[here]), None)
-            self._walk += [next(self._home[here])] if joined is None else way[joined::-1]
+            allowed = self._allowed[here]
+            for at, word in enumerate(way):
+                if word in allowed:
+                    self._walk += way[at::-1]
+                    break
+            else:
+                self._walk.append(next(self._home[here]))
 
 
 def _reversed(streets: _Streets) -> _Streets:

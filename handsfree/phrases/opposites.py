@@ -6,7 +6,8 @@ both, and the judge knows which readings say the opposite of a sentence.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Mapping
 from collections.abc import Set as AbstractSet
 from functools import cache
 from itertools import pairwise
@@ -51,15 +52,14 @@ _SHORTEST = 4
 """Letters of a word that un- may stand before: not "til" or "it"."""
 
 
-def turned(phrases: Sequence[str], knows: Knows) -> Iterator[str]:
+def turned(phrases: Iterable[str], follows: Mapping[str, Iterable[str]], knows: Knows) -> Iterator[str]:
     """Yield phrases with words turned into their opposites, or "not" or "never" before the first.
 
     No more of them than is needed for each opposite to stand beside each of its neighbours, which are never
-    turned too. knows: which words the ear can hear.
+    turned too. follows: what stands behind each word in the phrases, as in `Pairs`. knows: which words the
+    ear can hear.
     """
-    seen: set[tuple[str, str]] = set()
-    for phrase in phrases:
-        seen.update(pairwise(("", *phrase.split(), "")))
+    beside = defaultdict(set, {word: set(after) for word, after in follows.items()})
     first_words = [words for words in _FIRST if all(map(knows, words))]
 
     @cache
@@ -74,9 +74,7 @@ def turned(phrases: Sequence[str], knows: Knows) -> Iterator[str]:
         for at, word in enumerate(words[1:-1], start=1):
             firsts = tuple((*first, word) for first in first_words) if at == 1 else ()
             for opposite in opposites(word) + firsts:
-                beside = set(pairwise((words[at - 1], *opposite, words[at + 1])))
-                if not beside <= seen:
-                    seen |= beside
+                if _brings(beside, (words[at - 1], *opposite, words[at + 1])):
                     wanted.append((at, opposite))
         while wanted:
             turns, wanted = _apart(wanted)
@@ -84,6 +82,16 @@ def turned(phrases: Sequence[str], knows: Knows) -> Iterator[str]:
             for at, opposite in turns.items():
                 spoken[at] = " ".join(opposite)
             yield " ".join(spoken[1:-1])
+
+
+def _brings(beside: Mapping[str, set[str]], words: Iterable[str]) -> bool:
+    """Note what stands behind each of the words; tell whether any two of them never stood side by side."""
+    new = False
+    for before, after in pairwise(words):
+        if after not in beside[before]:
+            beside[before].add(after)
+            new = True
+    return new
 
 
 def _apart(

@@ -200,7 +200,8 @@ def references(expansion: Expansion) -> Iterator[Reference]:
         inner = waiting.pop()
         if isinstance(inner, Reference):
             yield inner
-        waiting += reversed(children(inner))
+        elif not isinstance(inner, Word):  # most are words
+            waiting += reversed(children(inner))
 
 
 def nullable(expansion: Expansion, rules: frozenset[str] | set[str]) -> bool:

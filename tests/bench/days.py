@@ -26,8 +26,9 @@ from handsfree.hear.script import Moment, Spoken
 from handsfree.hear.script_door import ScriptDoor, TimeUp
 from handsfree.record import Kept, load
 from handsfree.replay import Simulation, replay
-from handsfree.sessions import Choices, Rooms, emergencies, run_new
-from handsfree.shelf import policy_from
+from handsfree.rooms import Choices, Rooms
+from handsfree.sessions import run_new
+from handsfree.shelf import emergencies, policy_from
 from handsfree.signals import Lapsed, Utterance
 from handsfree.testing.dialogue import START
 from handsfree.wiring import open_journal

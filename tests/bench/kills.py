@@ -19,7 +19,7 @@ from tempfile import TemporaryDirectory
 from handsfree.care import events as e
 from handsfree.keep.journal import SqlJournal
 from handsfree.record import cut_off, load
-from handsfree.sessions import emergencies
+from handsfree.shelf import emergencies
 from tests.dialogues import EQUIPMENT, FLUID, ORDER, PRIME
 from tests.guide_process import killed
 

@@ -123,7 +123,7 @@ ROOMS: Mapping[str, May] = {
 """By room, or by module where it may more than its room. Those not named here cross rooms by trade."""
 
 CROSS_ROOMS = {
-    *("sessions", "replay", "review", "shelf", "views", "wiring"),
+    *("rooms", "sessions", "replay", "review", "shelf", "views", "wiring"),
     *("cli", "testing", "__main__", "__init__"),
 }
 

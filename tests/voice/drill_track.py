@@ -12,7 +12,8 @@ import soundfile
 
 from handsfree.care.drill.marks import Kind
 from handsfree.care.drill.session import Session
-from handsfree.sessions import Choices, rooms_for, run_new
+from handsfree.rooms import Choices, rooms_for
+from handsfree.sessions import run_new
 from handsfree.shelf import checklist_from
 from handsfree.signals import SAMPLE_RATE
 from tests.voice.noises import at_level, white, wind

@@ -19,7 +19,8 @@ from handsfree.keep.journal import SqlJournal
 from handsfree.phrases.grammar import compile_grammar
 from handsfree.phrases.link import no_imports, read_grammar
 from handsfree.record import CODEC
-from handsfree.sessions import Choices, rooms_for, run_demo, run_new
+from handsfree.rooms import Choices, rooms_for
+from handsfree.sessions import run_demo, run_new
 from handsfree.shelf import checklist_from
 from handsfree.signals import Gate, Utterance
 from handsfree.wiring import make_ear
