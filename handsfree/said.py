@@ -9,14 +9,18 @@ from datetime import datetime, timedelta
 from handsfree.care.commands import Answer, Say
 from handsfree.care.rules import QUESTIONS
 from handsfree.phrases.judge import judge
+from handsfree.phrases.match import spans
 from handsfree.phrases.readings import by_reading, led_by, reading
 from handsfree.phrases.spotting import VALUE_SURE, Spotted
 from handsfree.phrases.twins import with_twin
 from handsfree.ports import Sentences
-from handsfree.signals import REPORT, Heard, Node, Outcome, Utterance
+from handsfree.signals import REPORT, Heard, Outcome, Utterance
 
 _NOT_READ_BACK = (*QUESTIONS, "completion")
 """Commands with numbers that are answered at once."""
+
+_OPEN_ENDED = ("remind",)
+"""What one wants to be reminded of can be anything, and is kept as sound."""
 
 
 def judged(sentences: Sentences, utterance: Utterance) -> Outcome:
@@ -55,10 +59,6 @@ def begun(sentences: Sentences, utterance: Utterance, at: datetime) -> Say | Non
     return None
 
 
-_OPEN_ENDED = ("remind",)
-"""What one wants to be reminded of can be anything, and is kept as sound."""
-
-
 def spotted_answers(found: tuple[Spotted, ...], utterance: Utterance, at: datetime) -> Say:
     """The command of answers in the midst of other words. at: when their utterance was decided.
 
@@ -85,18 +85,7 @@ def _ends_ago_s(heard: Heard, utterance: Utterance) -> Iterator[float]:
     A recogniser's words may be more or fewer than the grammar's: then they are taken to be of equal length.
     """
     ends_s, count = heard.ends_s, len(heard.node.words)
-    for end in _ends(heard.node):
-        nth = round(end * len(ends_s) / count)
-        ended_s = utterance.end_s if end == count or not nth else min(ends_s[nth - 1], utterance.end_s)
-        yield utterance.decided_s - ended_s
-
-
-def _ends(node: Node) -> Iterator[int]:
-    """Of each part of a sentence: with how many words of the sentence it ends."""
-    end = 0
-    for child in node.children:
-        size = len(child.words)
-        while node.words[end : end + size] != child.words:
-            end += 1
-        end += size
-        yield end
+    for span in spans(heard.node):
+        nth = round(span.stop * len(ends_s) / count)
+        last = span.stop == count or not nth
+        yield utterance.decided_s - (utterance.end_s if last else min(ends_s[nth - 1], utterance.end_s))

@@ -7,7 +7,7 @@ of ten million sentences costs no more to compile than its text is long.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import assert_never
 
@@ -65,7 +65,6 @@ class Automaton:
     def __init__(self, network: Network) -> None:
         self._arcs = network.arcs
         self._entries = network.entries
-        self._start = network.start
         self._states: list[tuple[int, int]] = []
         self._numbers: dict[tuple[int, int], int] = {}
         self._stacks: list[tuple[_Return | _Pass | None, int]] = [(None, 0)]
@@ -82,6 +81,14 @@ class Automaton:
             self._walk(*self._states[state], (), moves, ends)
             self._steps[state] = Steps({sound: _apart(ways) for sound, ways in moves.items()}, tuple(ends))
         return self._steps[state]
+
+    def ways(self, states: Iterable[int]) -> dict[str, frozenset[int]]:
+        """Where each word leads from any of some states."""
+        ways: dict[str, set[int]] = {}
+        for state in states:
+            for sound, moves in self.steps(state).moves.items():
+                ways.setdefault(sound, set()).update(move.to for move in moves)
+        return {sound: frozenset(to) for sound, to in ways.items()}
 
     def _walk(
         self, node: int, stack: int, marks: Marks, moves: dict[str, list[Move]], ends: dict[Marks, None]

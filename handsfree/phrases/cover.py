@@ -17,18 +17,16 @@ SHORT = 3
 short command's words stand in few pairs: without this they cost more than those of numbers, which stand in
 many. Of 153 fixtures in white noise at 10 dB, one phase open, it brought four more right and none wrong."""
 
-_Streets = Mapping[str, tuple[str, ...]]
-
 
 def phrases(allowed: Pairs) -> tuple[str, ...]:
     """Few phrases that use every allowed pair and no other, from an allowed first word to an allowed last.
 
     Where one must be shown again, those that will do are taken in turn.
     """
-    walker = _Walker(allowed.follows)
+    walker = _Walker(allowed)
     for word in walker.order:
         walker.exhaust(word)
-    for word in allowed.follows[EDGE] * SHORT:
+    for word in allowed[EDGE] * SHORT:
         walker.begin(word)
     return walker.phrases()
 
@@ -40,7 +38,7 @@ class _Walker:
     order: in which junctions are best exhausted; where more streets begin than end, walks must begin anyway.
     """
 
-    def __init__(self, follows: _Streets) -> None:
+    def __init__(self, follows: Pairs) -> None:
         precedes = _reversed(follows)
         self.order = sorted(follows, key=lambda word: len(precedes[word]) - len(follows[word]))
         self._before = _nearer(precedes, _distances(follows))
@@ -82,7 +80,7 @@ class _Walker:
                 self._walk.append(next(self._home[here]))
 
 
-def _reversed(streets: _Streets) -> _Streets:
+def _reversed(streets: Pairs) -> Pairs:
     """The same streets, each the other way."""
     into: dict[str, list[str]] = {word: [] for word in streets}
     for word, after in streets.items():
@@ -91,7 +89,7 @@ def _reversed(streets: _Streets) -> _Streets:
     return {word: tuple(before) for word, before in into.items()}
 
 
-def _distances(streets: _Streets) -> dict[str, int]:
+def _distances(streets: Pairs) -> dict[str, int]:
     """How many streets each word is away from the edge, the nearest first."""
     far = {EDGE: 0}
     waiting = [EDGE]
@@ -103,6 +101,6 @@ def _distances(streets: _Streets) -> dict[str, int]:
     return far
 
 
-def _nearer(streets: _Streets, far: Mapping[str, int]) -> dict[str, Iterator[str]]:
+def _nearer(streets: Pairs, far: Mapping[str, int]) -> dict[str, Iterator[str]]:
     """For each word the ends of its streets that are one nearer to the edge, in turn and for ever."""
     return {word: cycle([to for to in streets[word] if far[to] < far[word]]) for word in far if word != EDGE}

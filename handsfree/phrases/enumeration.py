@@ -31,11 +31,7 @@ class _Walker:
 
     def ways(self, states: _States) -> dict[str, _States]:
         if states not in self._ways:
-            targets: dict[str, set[int]] = {}
-            for state in sorted(states):
-                for sound, moves in self._automaton.steps(state).moves.items():
-                    targets.setdefault(sound, set()).update(move.to for move in moves)
-            self._ways[states] = {sound: frozenset(to) for sound, to in targets.items()}
+            self._ways[states] = self._automaton.ways(sorted(states))
         return self._ways[states]
 
     def sentences(self, states: _States, left: int, said: tuple[str, ...]) -> Iterator[tuple[str, ...]]:

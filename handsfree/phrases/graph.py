@@ -33,15 +33,10 @@ def _without_choice(automaton: Automaton) -> tuple[Moves, AbstractSet[int]]:
     ends: set[int] = set()
     waiting = list(sets)
     for states in waiting:
-        follow: dict[str, set[int]] = {}
-        for steps in map(automaton.steps, states):
-            if steps.ends:
-                ends.add(len(moves))
-            for word, ways in steps.moves.items():
-                follow.setdefault(word, set()).update(way.to for way in ways)
+        if any(automaton.steps(state).ends for state in states):
+            ends.add(len(moves))
         moves.append({})
-        for word, reached in follow.items():
-            to = frozenset(reached)
+        for word, to in automaton.ways(states).items():
             if to not in sets:
                 sets[to] = len(sets)
                 waiting.append(to)

@@ -24,7 +24,7 @@ from handsfree.phrases.tree import (
 )
 from handsfree.words import worded
 
-_NAME = re.compile(r"[^\W\d][\w$]*(\.[^\W\d][\w$]*)*")
+_GRAMMAR_NAME = re.compile(r"[^\W\d][\w$]*(\.[^\W\d][\w$]*)*")
 
 _ITEM = ("token", "quoted", "rule", "(", "[")
 """Lexemes with which an item begins."""
@@ -82,7 +82,7 @@ class _Reader:
     def _name(self) -> str:
         if not self._has("grammar"):
             raise self._unexpected(worded("“grammar name;”"))
-        if not _NAME.fullmatch(self._next.text):
+        if not _GRAMMAR_NAME.fullmatch(self._next.text):
             raise self._unexpected(worded("a name"))
         name = self._take().text
         self._pass(";")

@@ -17,8 +17,15 @@ Read = Callable[[str], str]
 """Gives the text of the grammar of this full name. Raises LookupError or OSError where there is none."""
 
 
-def read_grammar(text: str, file: str, read: Read) -> Rules:
-    """Read a grammar and what it imports. file: its name, for messages. Raises GrammarError."""
+def _nothing(name: str) -> str:
+    raise LookupError(name)
+
+
+def read_grammar(text: str, file: str, read: Read = _nothing) -> Rules:
+    """Read a grammar and what it imports. file: its name, for messages. Raises GrammarError.
+
+    read: without it the grammar stands alone.
+    """
     main = parse(text, file)
     return _Linker(read, main).rules(main)
 
@@ -27,11 +34,6 @@ def read_library(names: Iterable[str], read: Read) -> Rules:
     """Read several grammars by full name as one set, with all their public rules. Raises GrammarError."""
     linker = _Linker(read)
     return linker.rules(*(linker.source(name, NOWHERE) for name in names))
-
-
-def no_imports(name: str) -> str:
-    """For grammars that stand alone: there is nothing to import."""
-    raise LookupError(name)
 
 
 class _Linker:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from typing import assert_never
 
 from handsfree.phrases.automaton import Automaton, Marks
@@ -103,3 +103,14 @@ def parts(node: Node) -> dict[str, str | list[str]]:
             covered.setdefault(one.rule, []).append(" ".join(one.words))
         waiting = [*one.children, *waiting]
     return {rule: said[0] if len(said) == 1 else said for rule, said in covered.items()}
+
+
+def spans(node: Node) -> Iterator[range]:
+    """Where in the words of a reading each rule used in it stands, in order."""
+    begin = 0
+    for child in node.children:
+        length = len(child.words)
+        while node.words[begin : begin + length] != child.words:
+            begin += 1
+        yield range(begin, begin + length)
+        begin += length

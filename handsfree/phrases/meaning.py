@@ -6,6 +6,7 @@ from collections.abc import Hashable, Iterable, Iterator
 from fractions import Fraction
 
 from handsfree.phrases import numbers
+from handsfree.phrases.match import spans
 from handsfree.signals import Node
 
 FILLERS = frozenset(
@@ -85,14 +86,10 @@ def _root(word: str) -> str:
 def _in_order(node: Node) -> Iterator[str | Node]:
     """Its own words that say something and the rules inside, as they follow each other."""
     at = 0
-    for child in node.children:
-        length = len(child.words)
-        begins = at
-        while node.words[begins : begins + length] != child.words:
-            begins += 1
-        yield from _telling(node, range(at, begins))
+    for child, span in zip(node.children, spans(node), strict=True):
+        yield from _telling(node, range(at, span.start))
         yield child
-        at = begins + length
+        at = span.stop
     yield from _telling(node, range(at, len(node.words)))
 
 

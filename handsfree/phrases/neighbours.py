@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Container, Iterator
-from dataclasses import dataclass
+from collections.abc import Container, Iterator, Mapping
 from itertools import compress
 from typing import assert_never
 
@@ -13,11 +12,8 @@ EDGE = ""
 """What stands before the first and behind the last word of a sentence."""
 
 
-@dataclass(frozen=True, slots=True)
-class Pairs:
-    """follows: for each word, and EDGE, the words (and EDGE) that may come next, in order of the grammar."""
-
-    follows: dict[str, tuple[str, ...]]
+Pairs = Mapping[str, tuple[str, ...]]
+"""For each word, and EDGE, the words (and EDGE) that may come next, in order of the grammar."""
 
 
 class Neighbours:
@@ -55,7 +51,7 @@ class Neighbours:
             if isinstance(arc, Say):
                 behind = self._behind(arc.to, after[owner])
                 follows[arc.sound] = follows.get(arc.sound, 0) | behind
-        return Pairs({sound: tuple(self._listed(bits)) for sound, bits in follows.items()})
+        return {sound: tuple(self._listed(bits)) for sound, bits in follows.items()}
 
     def _settle(self, nodes: range) -> None:
         changed = True

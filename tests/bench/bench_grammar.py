@@ -18,7 +18,7 @@ import pytest
 from handsfree.care.vocabulary import vocabulary
 from handsfree.lexicon import Lexicon
 from handsfree.phrases.grammar import Grammar, compile_grammar
-from handsfree.phrases.link import no_imports, read_grammar
+from handsfree.phrases.link import read_grammar
 from handsfree.phrases.spelling import knows_all
 from handsfree.signals import Listen
 from handsfree.testing.dialogue import talk
@@ -54,7 +54,7 @@ def slots(words: int) -> str:
 
 def phrases(text: str) -> tuple[str, ...]:
     """From the text to phrases ready for the ear."""
-    return compile_grammar(read_grammar(text, "g.jsgf", no_imports)).phrases()
+    return compile_grammar(read_grammar(text, "g.jsgf")).phrases()
 
 
 def test_ten_million_sentences_against_ten_thousand() -> None:

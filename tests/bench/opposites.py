@@ -14,7 +14,7 @@ from handsfree.clock import SoundClock
 from handsfree.hear.sound_door import SoundDoor
 from handsfree.phrases.grammar import Grammar, compile_grammar
 from handsfree.phrases.judge import judge
-from handsfree.phrases.link import no_imports, read_grammar
+from handsfree.phrases.link import read_grammar
 from handsfree.ports import Ear
 from handsfree.signals import Gate, Heard, Utterance
 from handsfree.wiring import make_ear
@@ -70,7 +70,7 @@ def heard(ear: Ear, grammar: Grammar, voice: str, text: str) -> tuple[str, ...]:
 def main() -> None:
     """Hear and print."""
     ear = make_ear("vosk")
-    statements = compile_grammar(read_grammar(STATEMENTS, "statements", no_imports), knows=ear.knows)
+    statements = compile_grammar(read_grammar(STATEMENTS, "statements"), knows=ear.knows)
     garden = grammars.compiled("garden", ear.knows)
     number: Counter[str] = Counter()
     for (place, state), (turn, voice) in product(enumerate(STATES), enumerate(VOICES)):

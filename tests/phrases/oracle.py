@@ -7,7 +7,7 @@ from typing import assert_never
 
 from hypothesis import strategies as st
 
-from handsfree.phrases.link import no_imports, read_grammar
+from handsfree.phrases.link import read_grammar
 from handsfree.phrases.tree import (
     Choice,
     Expansion,
@@ -28,7 +28,7 @@ LETTERS = "abc"
 
 def read(body: str, *, name: str = "g") -> Rules:
     """The grammar with these rules."""
-    return read_grammar(f"#JSGF V1.0;\ngrammar {name};\n{body}", f"{name}.jsgf", no_imports)
+    return read_grammar(f"#JSGF V1.0;\ngrammar {name};\n{body}", f"{name}.jsgf")
 
 
 def strings(longest: int) -> list[tuple[str, ...]]:

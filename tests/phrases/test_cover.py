@@ -10,7 +10,7 @@ from hypothesis import given
 
 from handsfree.phrases.cover import SHORT, phrases
 from handsfree.phrases.grammar import Grammar, compile_grammar
-from handsfree.phrases.neighbours import EDGE, Pairs
+from handsfree.phrases.neighbours import EDGE
 from handsfree.phrases.tree import Choice, Reference, Rule, Rules
 from tests.phrases.oracle import accepts, read, rule_sets, strings
 from tests.phrases.test_random import compiled, thorough
@@ -121,5 +121,5 @@ def test_short_phrases_are_shown_again() -> None:
 def test_what_must_be_shown_again_is_taken_in_turn() -> None:
     """Of two ways home as short as each other none is shown twice as often as the other."""
     ways = {EDGE: ("a",), "a": tuple("bcdefgh"), **dict.fromkeys("bcdefgh", ("y", "z"))}
-    often = shown(phrases(Pairs({**ways, "y": (EDGE,), "z": (EDGE,)})))
+    often = shown(phrases({**ways, "y": (EDGE,), "z": (EDGE,)}))
     assert 1 / 2 < often["y", EDGE] / often["z", EDGE] < 2

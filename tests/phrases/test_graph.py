@@ -5,7 +5,7 @@ from __future__ import annotations
 from hypothesis import given
 
 from handsfree.phrases.grammar import compile_grammar
-from handsfree.phrases.link import no_imports, read_grammar
+from handsfree.phrases.link import read_grammar
 from handsfree.phrases.tree import Rules
 from handsfree.ports import Graph
 from handsfree.testing.sentences import ListedSentences
@@ -36,7 +36,7 @@ def test_the_graph_has_the_sentences_and_no_other(rules: Rules) -> None:
 def test_what_is_written_twice_stands_once() -> None:
     """Alternatives that end alike share their end; a loop comes back to its state."""
     text = "#JSGF V1.0; grammar g; public <s> = red <many> | blue <many>; <many> = one | two <many>;"
-    graph = compile_grammar(read_grammar(text, "g.jsgf", no_imports)).graph()
+    graph = compile_grammar(read_grammar(text, "g.jsgf")).graph()
 
     assert Graph(({"red": 1, "blue": 1}, {"one": 2, "two": 1}, {}), frozenset({2})) == graph
 

@@ -15,7 +15,7 @@ from hypothesis import strategies as st
 
 from handsfree.phrases.disjoint import ambiguity, shared
 from handsfree.phrases.grammar import Grammar, compile_grammar
-from handsfree.phrases.link import no_imports, read_grammar
+from handsfree.phrases.link import read_grammar
 from handsfree.phrases.numbers import holds_number, value
 from handsfree.say.numbers import spoken
 from handsfree.signals import Node
@@ -45,7 +45,7 @@ NOTHING = ("zero", "oh", "nought")
 
 @cache
 def numbers(*public: str) -> Grammar:
-    rules = read_grammar(GRAMMAR.read_text(encoding="utf-8"), GRAMMAR.name, no_imports)
+    rules = read_grammar(GRAMMAR.read_text(encoding="utf-8"), GRAMMAR.name)
     return compile_grammar(rules, public=public)
 
 
@@ -271,5 +271,5 @@ def test_years(said: str, meant: int | None) -> None:
 def test_a_teen_may_be_a_ten_that_goes_on(rule: str, counting: bool) -> None:
     """“Fifteen” waits for more where “fifty” would: the two are taken for each other."""
     text = f"#JSGF V1.0; grammar dose; public <dose> = {rule};"
-    grammar = compile_grammar(read_grammar(text, "dose", no_imports))
+    grammar = compile_grammar(read_grammar(text, "dose"))
     assert grammar.standing(("fifteen",)).counting == counting

@@ -110,11 +110,11 @@ def test_other_human_talk_is_refused(make: Callable[[], Ear], name: str) -> None
 def test_human_commands_are_heard() -> None:
     """A person who says cards, in the grammar of the cards, is heard: “ten of clubs”."""
     from handsfree.phrases.grammar import compile_grammar
-    from handsfree.phrases.link import no_imports, read_grammar
+    from handsfree.phrases.link import read_grammar
 
     ranks = "ace | two | three | four | five | six | seven | eight | nine | ten | jack | queen | king"
     text = f"#JSGF V1.0; grammar cards; public <card> = ({ranks}) of (clubs | hearts | spades | diamonds);"
-    grammar = compile_grammar(read_grammar(text, "cards.jsgf", no_imports), knows=sphinx().knows)
+    grammar = compile_grammar(read_grammar(text, "cards.jsgf"), knows=sphinx().knows)
     heard = [
         [
             one.outcome.text

@@ -17,7 +17,7 @@ from handsfree.hear.recording import Recording
 from handsfree.hear.sound_door import SoundDoor
 from handsfree.keep.journal import SqlJournal
 from handsfree.phrases.grammar import compile_grammar
-from handsfree.phrases.link import no_imports, read_grammar
+from handsfree.phrases.link import read_grammar
 from handsfree.record import CODEC
 from handsfree.rooms import Choices, rooms_for
 from handsfree.sessions import run_demo, run_new
@@ -123,7 +123,7 @@ def test_one_long_recording_in_place_of_the_microphone(vosk_model: Path, tmp_pat
 def _told_rates(reply: Path) -> set[str]:
     """Every rate that Vosk hears in the reply."""
     ear = make_ear("vosk")
-    grammar = compile_grammar(read_grammar(ANY_NUMBERS, "reply.jsgf", no_imports), knows=ear.knows)
+    grammar = compile_grammar(read_grammar(ANY_NUMBERS, "reply.jsgf"), knows=ear.knows)
     door = SoundDoor(Recording(reply), ear, SoundClock(datetime(2031, 5, 4, tzinfo=UTC)))
     door.open(grammar, Gate.OPEN, "")
     found: set[str] = set()
