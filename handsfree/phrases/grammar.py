@@ -111,7 +111,7 @@ class Grammar:
 
     @cached_property
     def _opposites(self) -> tuple[str, ...]:
-        return tuple(turned(self._phrases, self._pairs.follows, self._knows))
+        return tuple(turned(self._phrases, self._pairs, self._knows))
 
     @cached_property
     def _pairs(self) -> Pairs:
