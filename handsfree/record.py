@@ -26,7 +26,6 @@ CODEC = Codec(e.EVENTS)
 BY_VOICE = "by voice"
 """How a session ends that nobody goes on with."""
 
-
 TRY_AGAIN = timedelta(seconds=5)
 """So long after a write that failed the next one is tried: a locked database lets each one wait."""
 
@@ -193,7 +192,7 @@ def named(journal: Journal, session: str) -> str:
 
 
 @dataclass(frozen=True, slots=True)
-class Glance:
+class Outline:
     """A session in one line. began: RFC 3339. ended: "by voice", "input ended" or "cut off"."""
 
     began: str
@@ -202,14 +201,14 @@ class Glance:
     damage: tuple[Damage, ...]
 
 
-def glance(journal: Journal, session: str) -> Glance:
+def outline(journal: Journal, session: str) -> Outline:
     """What there is of a session, without the fold of its events. Raises NotThere, StoreFailed."""
     found = journal.salvage(session)
     first = found.rows[0] if found.rows and found.rows[0].type == "SessionStarted" else None
     ended = next((row for row in reversed(found.rows) if row.type in _COURSE), None)
     how = str(ended.body["how"]) if ended is not None and ended.type == "SessionEnded" else "cut off"
     checklist = str(first.body["checklist"]) if first else ""
-    return Glance(first.at if first else "", checklist, how, found.damage)
+    return Outline(first.at if first else "", checklist, how, found.damage)
 
 
 _COURSE = ("SessionStarted", "SessionResumed", "SessionEnded")

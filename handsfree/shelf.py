@@ -22,8 +22,7 @@ def checklist_from(name: str) -> Checklist:
 
     Raises WrongUse, ChecklistError.
     """
-    built_in = "/" not in name and not name.endswith(".toml")
-    main = _checklist_at(f"{name}.toml") if built_in else _checklist(Path(name), name)
+    main = _checklist_at(f"{name}.toml") if _is_built_in(name) else _checklist(Path(name), name)
     return with_others(main, _checklist_at)
 
 

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from handsfree.cli.command import Command
+from handsfree.cli.session_options import sessions_option, store_option
 from handsfree.words import worded
 
 if TYPE_CHECKING:
@@ -35,8 +36,8 @@ _PATH = click.Path(path_type=Path)
 @click.option(
     "--grammar", type=_PATH, metavar="FILE.jsgf", help=worded("What to hear. Default: all of the session.")
 )
-@click.option("--sessions", type=_PATH, metavar="DIR", help=worded("Where sessions are kept."))
-@click.option("--store", default="", metavar="URL", help=worded("Another database (SQLAlchemy URL)."))
+@sessions_option
+@store_option
 def debrief(session: tuple[str, ...], out: Path, sessions: Path | None, store: str, **again: Any) -> None:
     """Make the debrief page of SESSION, or of several side by side.
 

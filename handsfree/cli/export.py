@@ -8,6 +8,7 @@ from pathlib import Path
 import click
 
 from handsfree.cli.command import Command
+from handsfree.cli.session_options import sessions_option, store_option
 from handsfree.words import worded
 
 _PATH = click.Path(path_type=Path)
@@ -16,8 +17,8 @@ _PATH = click.Path(path_type=Path)
 @click.command(cls=Command, epilog="handsfree export last --out exported")
 @click.argument("session")
 @click.option("--out", type=_PATH, metavar="DIR", required=True, help=worded("Where the files are written."))
-@click.option("--sessions", type=_PATH, metavar="DIR", help=worded("Where sessions are kept."))
-@click.option("--store", default="", metavar="URL", help=worded("Another database (SQLAlchemy URL)."))
+@sessions_option
+@store_option
 def export(session: str, out: Path, sessions: Path | None, store: str) -> None:
     """Write record, events, captions, marks and sound of SESSION as plain files.
 

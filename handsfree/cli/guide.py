@@ -10,7 +10,13 @@ from typing import Any
 import click
 
 from handsfree.cli.command import Command
-from handsfree.cli.session_options import SessionCommand, chosen, complete_checklist, session_options
+from handsfree.cli.session_options import (
+    SessionCommand,
+    chosen,
+    complete_checklist,
+    session_options,
+    sessions_option,
+)
 from handsfree.cli.set_up import after_first_run
 from handsfree.say.wording_machine import kept_as
 from handsfree.words import worded
@@ -61,9 +67,7 @@ def resume(session: str, **options: Any) -> None:
     show_default=True,
     help=worded("Which recorded person answers."),
 )
-@click.option(
-    "--sessions", type=click.Path(path_type=Path), metavar="DIR", help=worded("Where sessions are kept.")
-)
+@sessions_option
 def demo(ear: str | None, scene: str, sessions: Path | None) -> None:
     """Run the main job on bundled recordings: no microphone, no loudspeaker, no download."""
     from handsfree.export import record_of

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import click
 
@@ -11,6 +11,10 @@ from handsfree.cli.session_options import SessionCommand, chosen, complete_check
 from handsfree.cli.set_up import after_first_run
 from handsfree.say.wording_machine import kept_as
 from handsfree.words import worded
+
+if TYPE_CHECKING:
+    from handsfree.care.checklist import Checklist
+    from handsfree.care.practice.terms import Terms
 
 TERMS = ("level", "tell", "trainee", "seed")
 """Names of the options by which a practice run is held."""
@@ -66,7 +70,7 @@ def practice(checklist: str, no_sound: bool, **options: Any) -> None:
     click.echo(kept_as(record.session, choices.sessions), err=True)
 
 
-def held_under(checklist: Any, level: str, tell: str, trainee: str, seed: int | None) -> Any:
+def held_under(checklist: Checklist, level: str, tell: str, trainee: str, seed: int | None) -> Terms:
     """The terms that the options stand for."""
     from handsfree.care.practice.terms import Level, Telling, Terms, drawn
 

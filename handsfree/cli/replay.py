@@ -12,6 +12,7 @@ import click
 
 from handsfree.cli.command import Command
 from handsfree.cli.practice import TERMS, held_under, practice_options
+from handsfree.cli.session_options import sessions_option, store_option
 from handsfree.errors import WrongUse
 from handsfree.say.wording_machine import kept_as
 from handsfree.words import worded
@@ -93,11 +94,11 @@ def _span(ctx: click.Context, option: click.Parameter, value: str) -> int:
 @click.option(
     "--out", type=_PATH, required=True, metavar="OUT.vtt", help=worded("Everything that was said, as WebVTT.")
 )
-@click.option("--sessions", type=_PATH, metavar="DIR", help=worded("Where sessions are kept."))
+@sessions_option
 @click.option(
     "--profile", default="common", metavar="NAME|FILE", help=worded("Local policy."), show_default=True
 )
-@click.option("--store", default="", metavar="URL", help=worded("Another database (SQLAlchemy URL)."))
+@store_option
 @practice_options
 def replay(script: Path, out: Path, sessions: Path | None, store: str, **run: Any) -> None:
     """Run a timed script on a simulated clock.

@@ -3,12 +3,16 @@
 from __future__ import annotations
 
 from tempfile import TemporaryDirectory
+from typing import TYPE_CHECKING
 
 import click
 
 from handsfree.cli.command import Command
 from handsfree.cli.session_options import complete_checklist
 from handsfree.words import worded
+
+if TYPE_CHECKING:
+    from handsfree.care.checklist import Checklist
 
 
 @click.command(cls=Command, epilog="handsfree review my_list.toml --rehearse")
@@ -41,18 +45,18 @@ def review(checklist: str, ear: str | None, rehearse: bool) -> None:
         things = worded("1 thing to think about")
     click.echo(f"{steps}, {things}.", err=True)
     if rehearse:
-        _rehearse(checklist)
+        _rehearse(known)
 
 
-def _rehearse(checklist: str) -> None:
+def _rehearse(checklist: Checklist) -> None:
     """A session by the keyboard in a folder of its own, which is gone with it."""
     from pathlib import Path
 
     from handsfree.rooms import Choices, rooms_for
     from handsfree.sessions import run_new
-    from handsfree.shelf import checklist_from, policy_from
+    from handsfree.shelf import policy_from
 
     with TemporaryDirectory(prefix="handsfree-") as folder:
         choices = Choices(Path(folder), "typed", "printed", intervals=policy_from("common").intervals)
         with rooms_for(choices) as rooms:
-            run_new(checklist_from(checklist), choices, rooms)
+            run_new(checklist, choices, rooms)

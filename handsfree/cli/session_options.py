@@ -20,6 +20,13 @@ _EARS = click.Choice(["vosk", "sphinx", "typed"])
 _VOICES = click.Choice(["spoken", "printed"])
 _PATH = click.Path(path_type=Path)
 
+sessions_option = click.option(
+    "--sessions", type=_PATH, metavar="DIR", help=worded("Where sessions are kept.")
+)
+store_option = click.option(
+    "--store", default="", metavar="URL", help=worded("Another database (SQLAlchemy URL).")
+)
+
 _COMMON: tuple[Callable[[Any], Any], ...] = (
     click.option("--ear", type=_EARS, help=worded("Default: the best one here.")),
     click.option("--voice", type=_VOICES, help=worded("Default: spoken, printed if typed.")),
@@ -27,8 +34,8 @@ _COMMON: tuple[Callable[[Any], Any], ...] = (
         "--from", "recording", type=_PATH, metavar="FILE", help=worded("A recording, not the microphone.")
     ),
     click.option("--speak-to", type=_PATH, metavar="FILE", help=worded("Speech into a sound file.")),
-    click.option("--sessions", type=_PATH, metavar="DIR", help=worded("Where sessions are kept.")),
-    click.option("--store", default="", metavar="URL", help=worded("Another database (SQLAlchemy URL).")),
+    sessions_option,
+    store_option,
     click.option("--call-word", default="", metavar="WORD", help=worded("Every command begins with it.")),
     click.option(
         "--profile",

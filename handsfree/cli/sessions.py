@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 import click
 
 from handsfree.cli.command import Command
+from handsfree.cli.session_options import sessions_option, store_option
 from handsfree.errors import NotThere
 from handsfree.words import worded
 
@@ -20,16 +21,14 @@ if TYPE_CHECKING:
 @click.option(
     "--erase", metavar="SESSION", help=worded('Erase this session ("last": the last) and its sound for good.')
 )
-@click.option(
-    "--sessions", type=click.Path(path_type=Path), metavar="DIR", help=worded("Where sessions are kept.")
-)
-@click.option("--store", default="", metavar="URL", help=worded("Another database (SQLAlchemy URL)."))
+@sessions_option
+@store_option
 def sessions(erase: str | None, sessions: Path | None, store: str) -> None:
     """List the sessions that were kept, oldest first, or erase one.
 
     Each with its beginning (UTC), its checklist, how it ended, and what of it is damaged.
     """
-    from handsfree.record import glance
+    from handsfree.record import outline
     from handsfree.say.wording_keys import called
     from handsfree.wiring import open_journal, sessions_folder
 
@@ -40,7 +39,7 @@ def sessions(erase: str | None, sessions: Path | None, store: str) -> None:
             return
         known = journal.sessions()
         for session in known:
-            kept = glance(journal, session)
+            kept = outline(journal, session)
             click.echo("  ".join((session, kept.began, kept.checklist, called(kept.ended))))
             for damage in kept.damage:
                 click.echo(f"  {damage}")

@@ -6,6 +6,7 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
+from handsfree.hear.level import SILENT_DB
 from handsfree.signals import FRAME_S
 
 LEAD_DB = 6.0
@@ -14,8 +15,6 @@ LEAD_DB = 6.0
 FALL_DB = 60.0 * FRAME_S
 """A channel's level is that of its loudest sound of late; it falls by 60 dB a second, as an echo does. So two
 that are alike do not take turns, and one that dies is left after a tenth of a second."""
-
-_SILENT_DB = -120.0
 
 Piece = NDArray[np.float64]
 """Samples from -1 to 1, one row each, one column for each channel."""
@@ -41,7 +40,7 @@ class LoudestChannel:
 
     def _choose(self, piece: Piece) -> int:
         power = np.einsum("ij,ij->j", piece, piece) / len(piece)
-        now_db = 10 * np.log10(power + 10 ** (_SILENT_DB / 10))
+        now_db = 10 * np.log10(power + 10 ** (SILENT_DB / 10))
         levels_db = now_db if self._levels_db is None else np.maximum(now_db, self._levels_db - FALL_DB)
         self._levels_db, loudest = levels_db, int(np.argmax(levels_db))
         if self._chosen is None or levels_db[loudest] > levels_db[self._chosen] + LEAD_DB:
