@@ -8,7 +8,7 @@ from datetime import datetime, timedelta
 from typing import Generic, assert_never
 
 from handsfree.care import events as e
-from handsfree.care.commands import Close, Command, Mumble, Notice, Tick, Waver
+from handsfree.care.commands import Close, Command, Mumble, Notice, Say, Tick, Waver
 from handsfree.care.manner import changed
 from handsfree.conducts.conduct import Conduct, S
 from handsfree.errors import SoundError, StoreFailed
@@ -143,6 +143,7 @@ class Corridor(Generic[S]):
             raise SoundError(fault.wrong, f"{fault.next_step} {GO_ON}") from fault
 
     def _judged(self, utterance: Utterance) -> Command:
+        """The command of an utterance: a tick where nothing was said to the program."""
         allowed = self.conduct.listen(self.session, not self._answers(utterance))
         decided_at = self._decided_at(utterance)
         sentences = self.lexicon.grammar(allowed)
@@ -166,19 +167,25 @@ class Corridor(Generic[S]):
             case NotUnderstood() if not self._meant(utterance):
                 return Tick()
             case NotUnderstood(text):
-                free = self.session.wants_free_words and utterance.alternatives[0].words
-                if not text and not free:
-                    return Tick()
-                self._overhear(f"({text})", understood=False)
-                if free:
-                    return Mumble(text, self._clipped(utterance))
-                open_ended = begun(sentences, utterance, decided_at)
-                if open_ended is not None:
-                    return replace(open_ended, sound=self._clipped(utterance))
-                closed = self.lexicon.rules_of(utterance.alternatives[0].words)
-                return Mumble(text, closed=closed, drowned=drowned(utterance))
+                return self._not_understood(text, utterance, begun(sentences, utterance, decided_at))
             case other:
                 assert_never(other)
+
+    def _not_understood(self, text: str, utterance: Utterance, open_ended: Say | None) -> Command:
+        """The command of what is no sentence: words of no grammar are kept as sound where they are wanted.
+
+        open_ended: the command with which it begins that any words may follow.
+        """
+        words = utterance.alternatives[0].words
+        free = self.session.wants_free_words and words
+        if not text and not free:
+            return Tick()
+        self._overhear(f"({text})", understood=False)
+        if free:
+            return Mumble(text, self._clipped(utterance))
+        if open_ended is not None:
+            return replace(open_ended, sound=self._clipped(utterance))
+        return Mumble(text, closed=self.lexicon.rules_of(words), drowned=drowned(utterance))
 
     def _clipped(self, utterance: Utterance) -> str:
         """The path of an utterance's sound; what could not be kept is said."""

@@ -46,20 +46,20 @@ def run_new(checklist: Checklist, choices: Choices, rooms: Rooms) -> tuple[Any, 
     """
     conduct, at = CONDUCTS[choices.kind], rooms.clock.now()
     started = e.SessionStarted(
-        checklist.name,
-        checklist.file,
-        checklist.text,
-        choices.ear,
-        choices.reads_back,
-        rooms.local_min,
-        choices.signs_s,
-        choices.intervals,
-        choices.kind,
-        tuple(e.ChecklistText(one.file, one.text) for one in checklist.others),
-        choices.terms,
-        choices.trainees,
-        choices.sound,
-        choices.limits,
+        checklist=checklist.name,
+        file=checklist.file,
+        text=checklist.text,
+        ear=choices.ear,
+        reads_back=choices.reads_back,
+        utc_offset_min=rooms.local_min,
+        signs_after_s=choices.signs_s,
+        intervals=choices.intervals,
+        kind=choices.kind,
+        others=tuple(e.ChecklistText(one.file, one.text) for one in checklist.others),
+        terms=choices.terms,
+        trainees=choices.trainees,
+        sound=choices.sound,
+        limits=choices.limits,
     )
     session = conduct.new(checklist, started, at)
     with closing(_journal(choices)) as journal:
@@ -68,9 +68,7 @@ def run_new(checklist: Checklist, choices: Choices, rooms: Rooms) -> tuple[Any, 
         record = Record(journal, new_id(at, checklist.name, journal.sessions()))
         journal.claim(record.session)
         kept = Kept(conduct, session, (), record)
-        with closing(record), _taped(kept, choices, rooms):
-            corridor = _corridor(kept, lexicon, choices, rooms)
-            return corridor.run(conduct.begin(session, started, at)), record
+        return _run(kept, conduct.begin(session, started, at), lexicon, choices, rooms)
 
 
 def run_cut_off(name: str, choices: Choices, rooms: Rooms) -> tuple[Any, Record]:
@@ -80,14 +78,12 @@ def run_cut_off(name: str, choices: Choices, rooms: Rooms) -> tuple[Any, Record]
         name = named(journal, name) if name else cut_off(journal)
         journal.claim(name)
         kept = load(journal, name, emergencies())
-        conduct, session, record = kept.conduct, kept.session, kept.record
+        conduct, session = kept.conduct, kept.session
         lexicon = _lexicon(conduct.vocabulary(session), choices, rooms)
         at = rooms.clock.now()
         set_back_s = max(0, ceil((kept.records[-1].at - at).total_seconds()))
         resumed = e.SessionResumed(choices.ear, choices.reads_back, choices.signs_s, set_back_s, kept.lost)
-        with closing(record), _taped(kept, choices, rooms):
-            corridor = _corridor(kept, lexicon, choices, rooms)
-            return corridor.run(conduct.resume(session, resumed, at)), record
+        return _run(kept, conduct.resume(session, resumed, at), lexicon, choices, rooms)
 
 
 def _journal(choices: Choices) -> SqlJournal:
@@ -100,8 +96,11 @@ def _lexicon(words: Vocabulary, choices: Choices, rooms: Rooms) -> Lexicon:
     return Lexicon(words, read_shipped, knows, sounds(), choices.call_word)
 
 
-def _corridor(kept: Kept, lexicon: Lexicon, choices: Choices, rooms: Rooms) -> Corridor[Any]:
-    return Corridor(
+def _run(
+    kept: Kept, first: tuple[e.Event, ...], lexicon: Lexicon, choices: Choices, rooms: Rooms
+) -> tuple[Any, Record]:
+    """Go on from the first events to the end, and close the record."""
+    corridor = Corridor(
         kept.conduct,
         kept.session,
         lexicon,
@@ -122,6 +121,8 @@ def _corridor(kept: Kept, lexicon: Lexicon, choices: Choices, rooms: Rooms) -> C
         shown=rooms.shown,
         prepares=choices.ear == "vosk",
     )
+    with closing(kept.record), _taped(kept, choices, rooms):
+        return corridor.run(first), kept.record
 
 
 @contextmanager
