@@ -9,7 +9,7 @@ which is slower but is not taken in by other voices or by noise that never ends.
 from __future__ import annotations
 
 from collections import deque
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from enum import Enum
 from typing import Protocol
@@ -113,9 +113,13 @@ class Committer:
         self._spoken: list[tuple[float, float]] = []
         self._first_s = self._last_s = self._moved_s = 0.0
 
-    def listen(self, recogniser: Recogniser, sentences: Sentences) -> None:
-        """Hear with this from now on; what was half heard is dropped."""
-        self._recogniser, self._sentences = recogniser, sentences
+    def listen(self, sentences: Sentences, recogniser: Callable[[], Recogniser]) -> None:
+        """Listen for these from now on; what was half heard is dropped.
+
+        recogniser: makes one for them. It is kept while they stay the same, and has heard nothing by halves.
+        """
+        if self._recogniser is None or sentences is not self._sentences or self._frames:
+            self._recogniser, self._sentences = recogniser(), sentences
         self._before.clear()
         self._frames.clear()
 

@@ -78,8 +78,7 @@ class SphinxEar:
 
     def listen(self, sentences: Sentences) -> None:
         """Swap the grammar; what was half heard is dropped."""
-        self.recogniser.take(sentences)
-        self._committer.listen(self.recogniser, sentences)
+        self._committer.listen(sentences, lambda: self.recogniser.taking(sentences))
 
     def hear(self, frame: Frame | None) -> Utterance | None:
         """Take one frame; None ends the sound. Returns an utterance when one is complete."""
@@ -117,8 +116,8 @@ class SphinxRecogniser:
         """Tell whether the dictionary has this word (lower case)."""
         return self._words.lookup_word(word) is not None
 
-    def take(self, sentences: Sentences) -> None:
-        """Hear these from now on. Raises ModelError for words without a pronunciation."""
+    def taking(self, sentences: Sentences) -> SphinxRecogniser:
+        """This one, hearing these from now on. Raises ModelError for words without a pronunciation."""
         self._end()
         strangers = sorted(word for word in sentences.words if not self.knows(word))
         if strangers:
@@ -128,6 +127,7 @@ class SphinxRecogniser:
             )
         self._graph = sentences.graph()
         self._listen("said", self._graph)
+        return self
 
     def feed(self, pcm: bytes) -> None:
         """Take the next piece of the utterance, a frame at most."""

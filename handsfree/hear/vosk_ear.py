@@ -65,7 +65,7 @@ class VoskEar:
 
     def listen(self, sentences: Sentences) -> None:
         """Swap the grammar (0.02 s for 3,000 phrases); what was half heard is dropped."""
-        self._committer.listen(_VoskRecogniser(self._model, sentences), sentences)
+        self._committer.listen(sentences, lambda: _VoskRecogniser(self._model, sentences))
 
     def hear(self, frame: Frame | None) -> Utterance | None:
         """Take one frame; None ends the sound. Returns an utterance when one is complete."""

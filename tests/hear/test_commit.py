@@ -62,7 +62,7 @@ class Detector:
 def heard(recogniser: Recogniser, *spans: tuple[bytes, float]) -> list[Utterance]:
     """Hear spans of voice or silence, in seconds, and not the end of the sound."""
     committer = Committer(Detector())
-    committer.listen(recogniser, SENTENCES)
+    committer.listen(SENTENCES, lambda: recogniser)
     pieces = [pcm for pcm, seconds in spans for _ in range(round(seconds / FRAME_S))]
     found = [committer.hear(Frame(pcm, n * FRAME_S)) for n, pcm in enumerate(pieces, start=1)]
     return [utterance for utterance in found if utterance]
@@ -133,7 +133,7 @@ def test_first_syllable_is_not_lost() -> None:
 def test_lost_sound_is_told(lost: int, share: float) -> None:
     """Of twenty frames of speech, so many were lost: the utterance tells their share."""
     committer = Committer(Detector())
-    committer.listen(Recogniser("go", "back"), SENTENCES)
+    committer.listen(SENTENCES, lambda: Recogniser("go", "back"))
     pieces = [VOICE] * 20 + [SILENCE] * 60
     frames = [Frame(pcm, n * FRAME_S, Taken(lost=n <= lost)) for n, pcm in enumerate(pieces, start=1)]
 
@@ -145,7 +145,7 @@ def test_lost_sound_is_told(lost: int, share: float) -> None:
 def test_how_much_quieter_it_is_than_what_was_said_lately() -> None:
     """Of a minute the loudest counts; what went on before that, or in another source, does not."""
     committer = Committer(Detector())
-    committer.listen(Recogniser("go", "back"), SENTENCES)
+    committer.listen(SENTENCES, lambda: Recogniser("go", "back"))
     now_s, found = 0.0, []
 
     def speak(level_db: float, pause_s: float) -> None:
@@ -168,7 +168,7 @@ def test_the_room_is_known_until_the_sound_ends(ended: bool, fainter: bool) -> N
     """A hum that has gone on is taken out of what is said; another recording has another room."""
     recogniser, hum = Recogniser("next"), b"h" * len(SILENCE)
     committer = Committer(Detector())
-    committer.listen(recogniser, SENTENCES)
+    committer.listen(SENTENCES, lambda: recogniser)
     before = [Frame(hum, n * FRAME_S) for n in range(1, 40)]
     for frame in (*before, *([None] if ended else []), *(Frame(VOICE, n * FRAME_S) for n in range(40, 60))):
         committer.hear(frame)
@@ -215,7 +215,7 @@ def test_longest_utterance() -> None:
 def test_end_of_sound_closes() -> None:
     """What was said up to the end of the sound is an utterance; after it there is none."""
     committer = Committer(Detector())
-    committer.listen(Recogniser("one"), SENTENCES)
+    committer.listen(SENTENCES, lambda: Recogniser("one"))
     assert committer.hear(Frame(VOICE, FRAME_S)) is None
 
     closed = committer.hear(None)
@@ -223,6 +223,27 @@ def test_end_of_sound_closes() -> None:
     assert closed is not None
     assert closed.decided_s == FRAME_S
     assert committer.hear(None) is None
+
+
+def test_a_recogniser_is_kept_for_the_same_sentences() -> None:
+    """Another is made for other sentences, and where something was half heard."""
+    made: list[Recogniser] = []
+
+    def recogniser() -> Recogniser:
+        made.append(Recogniser("one"))
+        return made[-1]
+
+    committer, others = Committer(Detector()), compile_grammar(read("public <said> = one;"))
+    for sentences, pcm, makes in (
+        (SENTENCES, SILENCE, 1),
+        (SENTENCES, VOICE, 1),
+        (SENTENCES, SILENCE, 2),
+        (others, SILENCE, 3),
+        (SENTENCES, SILENCE, 4),
+    ):
+        committer.listen(sentences, recogniser)
+        committer.hear(Frame(pcm, FRAME_S))
+        assert makes == len(made)
 
 
 def test_nothing_is_heard_without_a_grammar() -> None:
