@@ -102,7 +102,8 @@ class Step:
 class Finding:
     """Something reported: what is said then, which steps are open again, and which are closed by it.
 
-    announce: as of a step. then: steps that are to be done before any of those.
+    announce: as of a step. then: steps that are to be done before any of those. while_running: a clock; while
+    it runs, this is heard in every phase. ends: clocks that are over.
     """
 
     name: str
@@ -115,6 +116,8 @@ class Finding:
     branch: str = ANY_BRANCH
     attempts: Attempts | None = None
     clocks: tuple[str, ...] = ()
+    ends: tuple[str, ...] = ()
+    while_running: str = ""
     closes: tuple[str, ...] = ()
 
 

@@ -116,7 +116,8 @@ class Check:
         self._refer("finding", finding.name, "closes", finding.closes)
         self._refer("finding", finding.name, "then", finding.then)
         self._branch("finding", finding.name, finding.branch)
-        self._clocks("finding", finding.name, finding.clocks)
+        running = (finding.while_running,) if finding.while_running else ()
+        self._clocks("finding", finding.name, (*finding.clocks, *finding.ends, *running))
 
     def _rule(self, rule: Rule) -> None:
         order = bool(rule.step) and bool(rule.after)

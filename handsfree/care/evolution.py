@@ -126,10 +126,7 @@ def _course(session: Session, event: _CourseEvent, at: datetime) -> Session:
         case e.StopOverridden() | e.StopLifted():
             return replace(session, mode=Mode.WALKING, stop=None)
         case e.FindingReported(name):
-            finding = session.checklist.finding(name)
-            failed = session.failed + (finding is not None and finding.attempts is not None)
-            session = noted(begun(session, finding.clocks if finding else (), at), name, at)
-            return replace(session, failed=failed, stop=None, mode=Mode.WALKING, proposal=None, choice=None)
+            return _found(session, name, at)
         case e.BranchChosen(branch):
             return replace(session, branch=branch)
         case e.PathShortened():
@@ -217,6 +214,18 @@ def _closed(session: Session, event: e.StepClosed, at: datetime) -> Session:
         stop=None if lifted else session.stop,
         mode=Mode.WALKING if lifted else session.mode,
     )
+
+
+def _found(session: Session, name: str, at: datetime) -> Session:
+    """Found: nothing is stopped or asked any more, nor counted where steps are to be done again."""
+    finding = session.checklist.finding(name)
+    if finding is None:
+        return session
+    failed = session.failed + (finding.attempts is not None)
+    window = None if finding.reopens else session.window
+    session = noted(begun(ended(session, finding.ends), finding.clocks, at), name, at)
+    session = replace(session, failed=failed, window=window)
+    return replace(session, stop=None, mode=Mode.WALKING, proposal=None, choice=None)
 
 
 def _without_stopped(session: Session, closed: str) -> tuple[Timer, ...]:

@@ -43,11 +43,11 @@ def heard_beat(session: Session) -> Fraction | None:
     return None if quiet else session.beat
 
 
-FlowEvent = e.BeatSet | e.BeatStopped | e.CountBegun | e.CountEnded | e.CountDropped
+FlowEvent = e.BeatSet | e.BeatStopped | e.CountBegun | e.CountEnded | e.CountDropped | e.EmergencyRaised
 
 
 def flowed(session: Session, event: FlowEvent, at: datetime) -> Session:
-    """How events change beat and count."""
+    """How events change beat and count; an emergency ends both."""
     match event:
         case e.BeatSet(drops_per_min):
             return replace(session, beat=drops_per_min)
@@ -59,6 +59,8 @@ def flowed(session: Session, event: FlowEvent, at: datetime) -> Session:
             return replace(session, window=Window(over_s, at + timedelta(seconds=ANSWER_S), over=True))
         case e.CountDropped():
             return replace(session, window=None)
+        case e.EmergencyRaised():
+            return replace(session, beat=None, window=None)
         case _:
             assert_never(event)
 

@@ -43,7 +43,8 @@ def listen(session: Session, called: bool = False) -> Listen:
     answers: tuple[str, ...] = ()
     if mode in OPEN[ANSWERS]:
         here = phase_at_hand(session)
-        rules += [one.name for one in session.checklist.findings if one.phase == here]
+        found = session.checklist.findings
+        rules += [one.name for one in found if one.phase == here or one.while_running in session.since]
         rules += _bare(session)
         steps = [*in_reach(session), *(step for other in others for step in answering(other.walks[-1]))]
         answers = tuple(dict.fromkeys(rule for step in steps for rule in step.rules))

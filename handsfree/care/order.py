@@ -21,14 +21,23 @@ def known_flow(session: Session, proposed: Mapping[str, tuple[str, str]] | None 
 
 def objections(session: Session, proposed: Mapping[str, tuple[str, str]]) -> tuple[Beyond, ...]:
     """What is impossible or unusual about the flow with the proposed values; it stays silent on old ones."""
-    known = known_flow(session, proposed)
-    solved = solve(known)
-    flow = solved if isinstance(solved, Flow) else known
+    flow = _solved(known_flow(session, proposed))
     gauge = session.value(next((s.name for s in session.checklist.steps if "gauge" in s.value), ""))
     fast = above_free_flow(flow.rate_ml_per_h, int(gauge)) if flow.rate_ml_per_h and gauge else None
-    of = session.patient, session.limits
-    old = {one.reason for one in beyond(known_flow(session), *of)}
-    return tuple(one for one in (*beyond(flow, *of), *([fast] if fast else [])) if one.reason not in old)
+    old = {one.reason for one in unusual(session)}
+    found = (*beyond(flow, session.patient, session.limits), *([fast] if fast else []))
+    return tuple(one for one in found if one.reason not in old)
+
+
+def unusual(session: Session) -> tuple[Beyond, ...]:
+    """What is beyond a limit in the plan as it was confirmed, now that so much is known of the patient."""
+    return beyond(_solved(known_flow(session)), session.patient, session.limits)
+
+
+def _solved(known: Flow) -> Flow:
+    """All that follows, where anything does."""
+    solved = solve(known)
+    return solved if isinstance(solved, Flow) else known
 
 
 def computed(session: Session) -> e.RateComputed | Refused | None:

@@ -8,12 +8,15 @@ from fractions import Fraction
 from types import MappingProxyType
 
 from handsfree.care import events as e
+from handsfree.care.infusion.besides import BURETTE_CAUTION
 from handsfree.care.nesting import beginnable
+from handsfree.care.order import unusual
 from handsfree.care.session import Session
 from handsfree.say.calendar import clock_words
 from handsfree.say.numbers import doubled, twice
 from handsfree.say.quantities import duration, quantity
 from handsfree.say.wording_left import still_open
+from handsfree.say.wording_places import aloud
 from handsfree.say.wording_values import capital
 from handsfree.words import worded
 
@@ -219,6 +222,14 @@ def _hung(event: e.BagHung, session: Session, _: object) -> str:
     return worded("New bag, {volume}. Set the drops again, and count.", volume=volume)
 
 
+def _case(event: e.CaseTold, session: Session, _: object) -> str:
+    """What was taken; of a child, what to ask for, and what of the plan is unusual now."""
+    noted = worded("Noted: {case}.", case=_CASES.get(event.case, event.case))
+    if session.patient is None or event.case != session.patient:
+        return noted
+    return " ".join((noted, BURETTE_CAUTION, *(aloud(one.reason) for one in unusual(session))))
+
+
 REMINDER_SENTENCES: Mapping[type, Callable[..., str]] = MappingProxyType(
     {
         e.ReminderSet: _set,
@@ -232,9 +243,7 @@ REMINDER_SENTENCES: Mapping[type, Callable[..., str]] = MappingProxyType(
         e.ProblemsTold: _problems,
         e.BagHung: _hung,
         e.TubingChanged: lambda event, session, _: worded("New tubing."),
-        e.CaseTold: lambda event, session, _: worded(
-            "Noted: {case}.", case=_CASES.get(event.case, event.case)
-        ),
+        e.CaseTold: _case,
     }
 )
 """What each kind of event about reminders says; those not named here say nothing."""

@@ -50,6 +50,27 @@ DIALOGUES: list[tuple[str, tuple[str, ...], tuple[str, ...]]] = [
         ),
     ),
     (
+        "an emergency ends the beat and the count",
+        ("start ticking", "count the drops", "+20", "air in the line", "+60", "faster", "count the drops"),
+        (
+            "Forty two drops a minute, as wanted.",
+            "Count for one minute, from: now.",
+            "Air in the line. Close the clamp first. Do not run it. If air went in: left side, head down,"
+            " call for help. Follow local protocol.",
+            "Nothing ticks now. Say start ticking once the bag hangs.",
+            "Count for one minute, from: now.",
+        ),
+    ),
+    (
+        "whoever moves the clamp counts from the beginning",
+        ("count the drops", "+20", "too fast", "+60"),
+        (
+            "Count for one minute, from: now.",
+            "Move the clamp a little, wait, and count again."
+            " Count the drops. Say how many in fifteen, thirty or sixty seconds.",
+        ),
+    ),
+    (
         "a count that nobody answers is dropped",
         ("count for fifteen seconds", "+15", "+60", "ten"),
         (

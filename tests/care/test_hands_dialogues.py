@@ -16,11 +16,13 @@ from tests.dialogues import (
     TO_RUN,
     TO_SECURE,
     TO_SITE,
+    WHOLE,
     told,
 )
 
 TO_TIE = (*TO_SITE, "left forearm")
 TO_SCRUB = (*TO_SITE, *SITE[:5])
+NEXT_BAG = ("saline", "correct", "500 mils", "correct", "sodium chloride 0.9 percent", "expires june 2033")
 
 DIALOGUES: tuple[tuple[str, tuple[str, ...], tuple[str, ...], tuple[str, ...]], ...] = (
     (
@@ -162,6 +164,50 @@ DIALOGUES: tuple[tuple[str, tuple[str, ...], tuple[str, ...], tuple[str, ...]], 
         (
             "Stop the flush. Tourniquet off. Take the cannula out and press. Choose another site."
             " Choose the site. Say side and place.",
+        ),
+    ),
+    (
+        "a bag that is not clear is read again, and air is tapped out",
+        WHOLE,
+        (
+            "change the bag",
+            *NEXT_BAG,
+            "it's cloudy",
+            *NEXT_BAG[4:],
+            "it's clear",
+            "clamp shut",
+            "spiked",
+            "there's air in it",
+            "no air",
+        ),
+        (
+            "Bag change. Which fluid is ordered next?",
+            "Sodium chloride zero point nine percent. Correct?",
+            "Taken. How much is in it?",
+            "Five hundred, five zero zero millilitres. Correct?",
+            "Taken. Read the bag: name and strength.",
+            "Sodium chloride zero point nine percent. Read its expiry date.",
+            "June twenty thirty three. Is it clear, and does it stay dry when squeezed?",
+            "Do not use this bag. Take another, and read it from the beginning."
+            " Read the bag: name and strength.",
+            "Sodium chloride zero point nine percent. Read its expiry date.",
+            "June twenty thirty three. Is it clear, and does it stay dry when squeezed?",
+            "It's clear. Close the clamp.",
+            "Clamp shut. Take the spike out and into the new bag, without touching it.",
+            "Spiked. Chamber half full, and no air in the line?",
+            "Keep the clamp closed, and tap the bubbles up into the chamber."
+            " Chamber half full, and no air in the line?",
+            "No air. Open the clamp, set the drops, and count over a full minute.",
+        ),
+    ),
+    (
+        "a site that still bleeds is pressed on, and asked about again",
+        (*WHOLE, "take the line out", "gloved", "clamp closed", "it's out", "tip is whole"),
+        ("it's still bleeding", "+120", "bleeding stopped"),
+        (
+            "Press on, and look again in two minutes.",
+            "Two minutes of pressure. Look whether it has stopped.",
+            "Bleeding stopped. Cover the site.",
         ),
     ),
 )

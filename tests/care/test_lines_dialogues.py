@@ -89,7 +89,7 @@ DIALOGUES = (
         (
             f"Bed one: Site is fine. {DONE}",
             "Bed one: By the rate, about one thousand millilitres left. Empty in eight hours.",
-            "Bed one: Noted: child.",
+            "Bed one: Noted: child. For a child confirm the weight, and ask for a burette or a pump.",
             "Bed two. Phase one of nine, Order and patient. Check two identifiers, or give the tag number.",
         ),
     ),

@@ -176,6 +176,14 @@ def test_a_changed_order_changes_the_rate() -> None:
     assert reopened == (State.OPEN, State.OPEN)
 
 
+def test_a_lock_in_place_of_what_runs() -> None:
+    """A new order for a lock alone ends the clocks of the infusion, of the cannula none."""
+    talk = told("new order", "lock only", after=WHOLE)
+    assert "If one runs, stop it" in talk.last
+    assert {"catheter", "site"} == talk.session.since.keys()
+    assert talk.session.bag is None
+
+
 def test_the_tag_is_never_spoken() -> None:
     """The tag of an unknown patient is kept, and never said back, whatever is asked."""
     script = (

@@ -87,6 +87,22 @@ DIALOGUES: tuple[tuple[str, tuple[str, ...], tuple[str, ...], tuple[str, ...]], 
         ),
     ),
     (
+        "what was unusual is not told again with the next value; of a child it is told anew",
+        (*ORDER[:5], "over thirty minutes", "correct", "correct", *ORDER[7:], *EQUIPMENT[:3], "twenty set"),
+        ("correct", "correct", "the patient is a child"),
+        (
+            "That is unusual. 667 drops a minute is above what is usual, 200 drops a minute"
+            " (what an eye can count, from memory). If it is meant, say correct once more.",
+            "Taken. The drip rate is: Six hundred sixty seven, six six seven drops a minute."
+            " One drop every zero point one seconds. One hundred sixty six or one hundred sixty seven drops"
+            " in fifteen seconds. Tourniquet, dressing, tape, label and lock ready?",
+            "Noted: child. For a child confirm the weight, and ask for a burette or a pump."
+            " 2000 millilitres an hour is above what is usual for a child, 250 millilitres an hour"
+            " (local policy). 667 drops a minute is above what is usual, 200 drops a minute"
+            " (what an eye can count, from memory).",
+        ),
+    ),
+    (
         "another fluid is ordered while the bag hangs: the bag is read again",
         (
             *TO_RUN,

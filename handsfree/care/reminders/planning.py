@@ -18,7 +18,7 @@ def plan(decision: Decision) -> None:
     if decision.session.mode is Mode.OVER or not decision.session.intervals:
         return
     known = {one.kind: one for one in decision.session.reminders if one.kind != OWN}
-    wanted = dict(_wanted(decision.session))
+    wanted = dict(_wanted(decision.session, decision.at))
     for kind, due in wanted.items():
         if kind not in known or known[kind].due != due:
             if kind in known:
@@ -53,7 +53,8 @@ _RECKONED = ("recount", "bag_low", "bag_empty")
 """Kinds that are due otherwise than an interval after their clock began."""
 
 
-def _wanted(session: Session) -> Iterator[tuple[str, datetime]]:
+def _wanted(session: Session, at: datetime) -> Iterator[tuple[str, datetime]]:
+    """What there should be, and when; that a bag is nearly empty, only until it is."""
     for name, kind in KINDS.items():
         after = shortest(session.intervals, name, _cases(session))
         since = session.since.get(kind.clock)
@@ -62,9 +63,10 @@ def _wanted(session: Session) -> Iterator[tuple[str, datetime]]:
     yield from _recount(session)
     lead = shortest(session.intervals, "bag_low", _cases(session))
     if session.bag is not None:
-        yield "bag_empty", session.bag.empty_at()
-        if lead is not None:
-            yield "bag_low", session.bag.empty_at() - lead
+        empty_at = session.bag.empty_at()
+        yield "bag_empty", empty_at
+        if lead is not None and at < empty_at:
+            yield "bag_low", empty_at - lead
 
 
 def _cases(session: Session) -> tuple[str, ...]:

@@ -159,7 +159,8 @@ class Course(RuleBasedStateMachine):
         for line in (self.session, *self.session.others):
             kinds = {one.kind for one in line.reminders}
             assert not line.since.get("site") or "site" in kinds
-            assert not line.bag or {"bag_low", "bag_empty"} <= kinds
+            assert not line.bag or "bag_empty" in kinds
+            assert not line.bag or line.bag.empty_at() <= self.now or "bag_low" in kinds
             assert not line.since.get("flow") or "recount" in kinds
             assert len(kinds - {"own"}) == len([one for one in line.reminders if one.kind != "own"])
 

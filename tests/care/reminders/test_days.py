@@ -103,9 +103,12 @@ def test_the_record_gives_the_same_day(script: list[object], cut: int) -> None:
 @settings(max_examples=80, deadline=None)
 @given(lines)
 def test_there_is_a_reminder_as_long_as_the_line_runs(script: list[object]) -> None:
-    """Whatever was said, the site is to be looked at again, and the bag is waited for."""
-    kinds = [one.kind for one in lived(script).session.reminders]
-    assert {"site", "bag_low", "bag_empty", "recount", "hang", "catheter", "tubing"} <= set(kinds)
+    """Whatever was said, the site is to be looked at again, and the bag is waited for until it is empty."""
+    day = lived(script)
+    kinds = [one.kind for one in day.session.reminders]
+    assert {"site", "bag_empty", "recount", "hang", "catheter", "tubing"} <= set(kinds)
+    assert day.session.bag
+    assert ("bag_low" in kinds) == (day.now < day.session.bag.empty_at())
     assert len(kinds) - kinds.count("own") == len(set(kinds) - {"own"})
 
 

@@ -68,7 +68,7 @@ TALKS = [
             "site's fine",
         ),
         (
-            "Noted: child.",
+            "Noted: child. For a child confirm the weight, and ask for a burette or a pump.",
             "No reminder waits for an answer. Ask: what is next.",
             COUNT,
             f"Forty two drops in sixty seconds. {DONE}",
@@ -138,6 +138,18 @@ TALKS = [
             "More than one reminder waits. Answer each by its name.",
             "Done: turn the patient.",
             "Not needed: count the drops.",
+        ),
+    ),
+    (
+        "after the last step too a line that stands still is heard, and a bag that is empty",
+        ("+60", "it's not running", "the bag is empty", "+1", "bag changed"),
+        (
+            "Look: clamp, kink, bag height, arm position, tip against the wall."
+            " Swelling or pain: clamp and take it out.",
+            "The bag is empty.",
+            "Bag empty. Look at the bag, close the clamp or change it.",
+            "New bag, one thousand, one zero zero zero millilitres. Set the drops again, and count."
+            " Done: bag empty.",
         ),
     ),
     (
