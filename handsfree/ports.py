@@ -71,9 +71,6 @@ class Sentences(Protocol):
     def graph(self) -> Graph:
         """A graph of words that has these sentences and no other."""
 
-    def jsgf(self) -> str:
-        """The grammar as one JSGF text with one public rule, for a recogniser that reads JSGF."""
-
 
 class Source(Protocol):
     """Sound, frame by frame."""

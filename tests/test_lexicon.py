@@ -130,4 +130,4 @@ def test_compiled_over_all_is_compiled_alone(step: str, call_word: str) -> None:
     now = listen(Session(single, START, step=step), called=True)
     alone = compile_grammar(moment(library, now, call_word), sounds=sounds())
     over = Lexicon(vocabulary(single), read_shipped, knows_all, sounds(), call_word).grammar(now)
-    assert (alone.public, alone.words, alone.jsgf()) == (over.public, over.words, over.jsgf())
+    assert (alone.public, alone.words, alone.rules) == (over.public, over.words, over.rules)

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from functools import cached_property
 from itertools import chain, islice
 
-from handsfree.phrases import export
 from handsfree.phrases import match as matching
 from handsfree.phrases.automaton import Automaton
 from handsfree.phrases.cover import phrases
@@ -26,21 +25,18 @@ from handsfree.signals import Node
 def compile_grammar(
     rules: Rules,
     *,
-    public: Iterable[str] | None = None,
     knows: Knows = knows_all,
     sounds: SoundsLike | None = None,
     base: Grammar | None = None,
 ) -> Grammar:
     """Compile rules for one ear.
 
-    public: names, full or short, of the rules that may be said alone (None: as the grammar says).
     knows: which words the ear can hear. sounds: sounds-like spellings of words that it cannot.
     base: a grammar compiled for the same ear; what it has of the rules is taken over, and costs nothing.
-    Raises UnknownWord naming file and line, KeyError for a public rule that is not there.
+    Raises UnknownWord naming file and line.
     """
-    chosen = rules.public if public is None else tuple(map(rules.find, public))
     known = base.rules.by_name if base else {}
-    fresh = Rules({name: rule for name, rule in rules.by_name.items() if name not in known}, chosen)
+    fresh = Rules({name: rule for name, rule in rules.by_name.items() if name not in known}, rules.public)
     return Grammar(spelled(fresh, knows, sounds or {}), base, knows)
 
 
@@ -128,10 +124,6 @@ class Grammar:
     @cached_property
     def _graph(self) -> Graph:
         return graph(self.automaton)
-
-    def jsgf(self) -> str:
-        """The grammar as one JSGF text with one public rule, for a recogniser that reads JSGF."""
-        return export.jsgf(self.rules)
 
     def sentences(self, limit: int) -> Iterator[tuple[str, ...]]:
         """Different sentences, shortest first, at most `limit`."""

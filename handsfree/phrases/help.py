@@ -22,14 +22,14 @@ from handsfree.phrases.tree import (
 )
 
 
-def examples(rules: Rules, names: Iterable[str] | None = None) -> dict[str, str]:
-    """A sentence for each public rule, or for each of `names` (full or short), by short name.
+def examples(rules: Rules) -> dict[str, str]:
+    """A sentence for each public rule, by short name.
 
     The likeliest alternatives by weight, else the first; what is optional is left out. A rule of which
-    nothing remains has no example. Raises KeyError for a rule that is not there.
+    nothing remains has no example.
     """
-    chosen = rules.public if names is None else tuple(map(rules.find, names))
-    said = {short(name): _example(rules.by_name[name].body, rules, frozenset({name})) for name in chosen}
+    bodies = {name: rules.by_name[name].body for name in rules.public}
+    said = {short(name): _example(body, rules, frozenset({name})) for name, body in bodies.items()}
     return {name: " ".join(words) for name, words in said.items() if words}
 
 

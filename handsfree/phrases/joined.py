@@ -46,7 +46,3 @@ class Joined:
     def graph(self) -> Graph:
         """The smallest graph of all."""
         return self._whole.graph()
-
-    def jsgf(self) -> str:
-        """All as one JSGF text."""
-        return self._whole.jsgf()

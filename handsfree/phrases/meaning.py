@@ -49,14 +49,6 @@ def _is_one(part: Hashable, then: Hashable) -> bool:
     return part == "one" and then in _HUNDREDS
 
 
-def by_rule(node: Node) -> Hashable:
-    """For a grammar whose rules mean one thing each, but for their tags, numbers and the rules inside."""
-    value = _value(node)
-    if value is not None:
-        return node.rule, value
-    return node.rule, node.tags, tuple(map(by_rule, node.children))
-
-
 def _value(node: Node) -> Fraction | None:
     """The number of a rule that holds one."""
     try:

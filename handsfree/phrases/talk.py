@@ -49,7 +49,3 @@ class Talk:
     def graph(self) -> Graph:
         """That of the sentences alone."""
         return self._strict.graph()
-
-    def jsgf(self) -> str:
-        """The sentences alone."""
-        return self._strict.jsgf()

@@ -52,7 +52,3 @@ class ListedSentences:
         for words in begun[1:]:
             moves[numbers[words[:-1]]][words[-1]] = numbers[words]
         return Graph(tuple(moves), frozenset(numbers[words] for words in self._sentences))
-
-    def jsgf(self) -> str:
-        """The list as one public rule."""
-        return f"#JSGF V1.0;\ngrammar listed;\npublic <{self._rule}> = {' | '.join(self.phrases())};\n"

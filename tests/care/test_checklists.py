@@ -15,10 +15,10 @@ from handsfree.care.session import Session
 from handsfree.care.vocabulary import vocabulary
 from handsfree.errors import ChecklistError
 from handsfree.lexicon import Lexicon
-from handsfree.phrases.disjoint import ambiguity, overlap
 from handsfree.phrases.spelling import knows_all
 from handsfree.shelf import checklist_from
 from handsfree.testing.dialogue import START, talk
+from handsfree.testing.disjoint import ambiguity, overlap
 from handsfree.wiring import read_shipped, resources, sounds
 
 WALKS = {

@@ -12,11 +12,11 @@ from handsfree.care.lines import evolve_lines
 from handsfree.care.listening import listen
 from handsfree.care.rules import Mode
 from handsfree.care.session import Session
-from handsfree.phrases.disjoint import overlap
 from handsfree.record import CODEC, load
 from handsfree.say.wording import sentence
 from handsfree.shelf import emergencies, policy_from
 from handsfree.testing.dialogue import SESSION, START, Talk
+from handsfree.testing.disjoint import overlap
 from tests.dialogues import TO_NEEDLE, WHOLE, lexicon, shipped, told
 
 DONE = "Every step is done. Say end session to finish."

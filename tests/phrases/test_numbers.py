@@ -13,12 +13,13 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from handsfree.phrases.disjoint import ambiguity, shared
 from handsfree.phrases.grammar import Grammar, compile_grammar
 from handsfree.phrases.link import read_grammar
 from handsfree.phrases.numbers import holds_number, value
+from handsfree.phrases.tree import Rules
 from handsfree.say.numbers import spoken
 from handsfree.signals import Node
+from handsfree.testing.disjoint import ambiguity, shared
 
 GRAMMAR = Path(__file__).parents[2] / "grammars" / "numbers.jsgf"
 ONES = (
@@ -46,7 +47,7 @@ NOTHING = ("zero", "oh", "nought")
 @cache
 def numbers(*public: str) -> Grammar:
     rules = read_grammar(GRAMMAR.read_text(encoding="utf-8"), GRAMMAR.name)
-    return compile_grammar(rules, public=public)
+    return compile_grammar(Rules(rules.by_name, tuple(map(rules.find, public))))
 
 
 def read(words: tuple[str, ...], *rules: str) -> Fraction | None:

@@ -8,13 +8,14 @@ from hypothesis import HealthCheck, assume, given, settings
 
 from handsfree.errors import GrammarError
 from handsfree.phrases import recursion
-from handsfree.phrases.disjoint import ambiguity, overlap
 from handsfree.phrases.grammar import Grammar, compile_grammar
 from handsfree.phrases.link import read_grammar
 from handsfree.phrases.tree import Rules
 from handsfree.ports import Standing
 from handsfree.signals import Node
+from handsfree.testing.disjoint import ambiguity, overlap
 from tests.phrases.oracle import accepts, rule_sets, strings
+from tests.phrases.written import written
 
 LONGEST = 5
 thorough = settings(max_examples=150, deadline=None, suppress_health_check=[HealthCheck.filter_too_much])
@@ -71,7 +72,7 @@ def test_standing_agrees_with_the_sentences(rules: Rules) -> None:
 def test_what_is_written_reads_back(rules: Rules) -> None:
     """The exported text has the same sentences."""
     grammar = compiled(rules)
-    again = compile_grammar(read_grammar(grammar.jsgf(), "again.jsgf"))
+    again = compile_grammar(read_grammar(written(grammar.rules), "again.jsgf"))
     for words in strings(LONGEST):
         assert bool(grammar.match(words)) == bool(again.match(words)), words
 

@@ -19,11 +19,11 @@ from handsfree.care.reminders.reminder import CLOCKS, Reminder
 from handsfree.care.rules import Mode
 from handsfree.care.session import Proposal, Session
 from handsfree.care.values import KINDS
-from handsfree.phrases.disjoint import ambiguity, overlap
 from handsfree.phrases.judge import judge
 from handsfree.phrases.readings import by_reading, reading
 from handsfree.signals import Alternative, Ambiguous, Listen, Utterance
 from handsfree.testing.dialogue import START
+from handsfree.testing.disjoint import ambiguity, overlap
 from tests.dialogues import lexicon, shipped
 
 PHASES = tuple(

@@ -11,14 +11,15 @@ import pytest
 from handsfree.care.vocabulary import vocabulary
 from handsfree.errors import GrammarError, UnknownWord
 from handsfree.lexicon import Lexicon
-from handsfree.phrases.disjoint import overlap
 from handsfree.phrases.grammar import compile_grammar
 from handsfree.phrases.spelling import read_sounds
 from handsfree.signals import Listen
+from handsfree.testing.disjoint import overlap
 from handsfree.wiring import read_shipped, sounds
 from tests.dialogues import shipped as checklist
 from tests.phrases.oracle import read
 from tests.phrases.test_shipped import MOMENTS
+from tests.phrases.written import written
 
 KNOWN = frozenset(
     [
@@ -179,7 +180,7 @@ def decoder() -> object:
 def test_pocketsphinx_reads_what_is_written(decoder: object, body: str) -> None:
     """PocketSphinx builds the same language from the exported text."""
     grammar = compile_grammar(read(body))
-    decoder.add_jsgf_string("written", grammar.jsgf())  # type: ignore[attr-defined]
+    decoder.add_jsgf_string("written", written(grammar.rules))  # type: ignore[attr-defined]
     network = decoder.get_fsg("written")  # type: ignore[attr-defined]
     sentences = [words for words in grammar.sentences(60) if words]
     assert sentences == [words for words in sentences if network.accept(" ".join(words))]
@@ -198,6 +199,6 @@ def test_two_rules_of_one_name() -> None:
     text = (
         "#JSGF V1.0;\ngrammar g;\nimport <other.*>;\npublic <a> = two <other.a>; public <sentence> = three;"
     )
-    written = compile_grammar(read_grammar(text, "g.jsgf", lambda _: other)).jsgf()
-    assert written.count("public") == 1
-    assert compile_grammar(read_grammar(written, "w.jsgf", lambda _: "")).match(("two", "one"))
+    whole = written(compile_grammar(read_grammar(text, "g.jsgf", lambda _: other)).rules)
+    assert whole.count("public") == 1
+    assert compile_grammar(read_grammar(whole, "w.jsgf")).match(("two", "one"))

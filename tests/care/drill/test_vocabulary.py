@@ -17,7 +17,6 @@ from handsfree.care.values import KINDS
 from handsfree.care.vocabulary import SHIPPED
 from handsfree.care.vocabulary import vocabulary as guide_vocabulary
 from handsfree.lexicon import Lexicon
-from handsfree.phrases.disjoint import overlap, shared
 from handsfree.phrases.grammar import Grammar, compile_grammar
 from handsfree.phrases.link import read_library
 from handsfree.phrases.moment import moment
@@ -26,6 +25,7 @@ from handsfree.phrases.tree import Rules
 from handsfree.shelf import checklist_from
 from handsfree.signals import REPORT, Listen
 from handsfree.testing.dialogue import START
+from handsfree.testing.disjoint import overlap, shared
 from handsfree.wiring import make_ear, read_shipped, sounds
 from tests.care.drill.drills import TRAINEES, lexicon
 

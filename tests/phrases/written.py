@@ -1,4 +1,4 @@
-"""Writes a grammar as one JSGF text, rules kept as rules, without imports and tags, for a recogniser."""
+"""A grammar written as one JSGF text, rules kept as rules, without imports and tags: for others to read."""
 
 from __future__ import annotations
 
@@ -36,7 +36,7 @@ class _Binds(IntEnum):
     ATOM = 3
 
 
-def jsgf(rules: Rules) -> str:
+def written(rules: Rules) -> str:
     """The text, words in the recogniser's spelling. rules: pruned; PocketSphinx trips over <VOID>."""
     names = _names(rules)
     root = ROOT
