@@ -48,11 +48,15 @@ class Frame:
     taken: Taken = Taken()
 
 
+UNKNOWN = "[unk]"
+"""What every recogniser writes for speech outside the grammar, as Vosk does."""
+
+
 @dataclass(frozen=True, slots=True)
 class Alternative:
     """One reading of an utterance by a recogniser.
 
-    words: in the recogniser's own spelling; `[unk]` for speech outside the grammar.
+    words: in the recogniser's own spelling, or UNKNOWN.
     score: natural-log likelihood, higher is likelier; only differences within one utterance mean something.
     word_confidence: 0 to 1 for each word, or empty where the ear does not tell.
     begins_s, ends_s: when each word began and ended, in seconds from the start of the source; empty where the

@@ -24,12 +24,12 @@ def _new(checklist: Checklist, started: e.SessionStarted, at: datetime) -> Sessi
 
 
 DRILL = Conduct(
-    vocabulary,
-    _new,
-    begin,
-    resume,
-    decide,
-    evolve,
+    vocabulary=vocabulary,
+    new=_new,
+    begin=begin,
+    resume=resume,
+    decide=decide,
+    evolve=evolve,
     listen=listen,
     ahead=ahead,
     sentence=sentence,

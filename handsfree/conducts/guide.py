@@ -30,12 +30,12 @@ def _vocabulary(session: Session) -> Vocabulary:
 
 
 GUIDE = Conduct(
-    _vocabulary,
-    _new,
-    begin,
-    resume,
-    decide,
-    evolve_lines,
+    vocabulary=_vocabulary,
+    new=_new,
+    begin=begin,
+    resume=resume,
+    decide=decide,
+    evolve=evolve_lines,
     listen=listen,
     ahead=ahead,
     sentence=sentence,

@@ -36,12 +36,12 @@ def _vocabulary(session: Practice) -> Vocabulary:
 
 
 PRACTICE = Conduct(
-    _vocabulary,
-    _new,
-    begin,
-    resume,
-    decide,
-    evolve,
+    vocabulary=_vocabulary,
+    new=_new,
+    begin=begin,
+    resume=resume,
+    decide=decide,
+    evolve=evolve,
     listen=listen,
     ahead=_ahead,
     sentence=practice_sentence,

@@ -93,13 +93,12 @@ def _ran(command: list[str]) -> bool:
 
 def _unpacked(found: Path, into: Path, progress: Progress, sha256: str) -> Path:
     if found.is_dir():
-        root = _root(found)
-        shutil.copytree(root, into)
+        shutil.copytree(_root(found), into)
         trusted = False
     else:
         trusted = _archive_trusted(found, sha256)
         _unzip(found, into, progress)
-        root = into = _root(into)
+        into = _root(into)
     if not trusted and model_digest(into) != KNOWN_DIGEST:
         raise ModelError(
             worded("{found} is not the known model.", found=found),

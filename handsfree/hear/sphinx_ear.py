@@ -20,7 +20,7 @@ from handsfree.hear.commit import Committer
 from handsfree.hear.detector import SpeechDetector
 from handsfree.hear.sphinx_evidence import SCALE, Evidence, evidence, natural_log
 from handsfree.ports import Graph, Sentences
-from handsfree.signals import FRAME_SAMPLES, Alternative, Frame, Utterance
+from handsfree.signals import FRAME_SAMPLES, UNKNOWN, Alternative, Frame, Utterance
 from handsfree.words import worded
 
 ALSO_SAID = {
@@ -33,9 +33,6 @@ ALSO_SAID = {
 HISS_DB = -60.0
 """Level of the noise that is laid under all sound. Recordings have stretches of nothing at all, which no
 microphone ever gave, and of which the model makes nonsense."""
-
-OUTSIDE = "[unk]"
-"""Word for speech outside the grammar, as Vosk has it."""
 
 BEAMS = {"beam": 1e-60, "pbeam": 1e-60, "wbeam": 1e-40}
 """How much less likely than the best a way through the grammar may be and is still followed. Beside noise
@@ -54,7 +51,7 @@ REFUSED_BELOW = 0.2
 PER_S = 100
 """Frames of its own in a second."""
 
-NOTHING = Alternative((OUTSIDE,))
+NOTHING = Alternative((UNKNOWN,))
 
 
 class SphinxEar:

@@ -16,7 +16,7 @@ from handsfree.hear.models import GET_IT
 from handsfree.hear.overlay import overlaid
 from handsfree.hear.vosk_prices import prices
 from handsfree.ports import Sentences
-from handsfree.signals import SAMPLE_RATE, Alternative, Frame, Utterance
+from handsfree.signals import SAMPLE_RATE, UNKNOWN, Alternative, Frame, Utterance
 from handsfree.words import worded
 
 ALTERNATIVES = 20
@@ -27,13 +27,10 @@ AMID_TALK = 80
 """The same where sentences stand in the midst of other talk, which is read in many ways itself: of twelve
 steps that were not found in twenty readings, three were in eighty, and no more was misheard."""
 
-OUTSIDE = "[unk]"
-"""Vosk's word for speech outside the grammar."""
-
 NEVER = "<s>"
 """A word that the model lists and nobody can say."""
 
-WEIGHTS = (" ".join([NEVER] * 30_000), " ".join([OUTSIDE] * 20))
+WEIGHTS = (" ".join([NEVER] * 30_000), " ".join([UNKNOWN] * 20))
 """Phrases that set prices. Vosk's estimator counts words and pairs of words: a pair that is not listed costs
 0.7 nats and those for the share of its second word in all words. Counts of a word that never comes make what
 the grammar forbids dear, 7 nats and more, and make speech outside it cost the same beside every grammar."""

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from math import inf
 
 from handsfree.hear.commit import LONGEST_S
-from handsfree.signals import FRAME_S, Frame, Noticed, Trouble, Utterance
+from handsfree.signals import FRAME_S, UNKNOWN, Frame, Noticed, Trouble, Utterance
 
 DEAD_DB = -110.0
 """Quieter than this is no room, however still: a microphone that is on gives at least a hiss."""
@@ -23,9 +23,6 @@ right in place of 73; with every third, 55."""
 FAINT_UTTERANCES = 2
 """So many in a row are not by chance."""
 
-OUTSIDE = "[unk]"
-"""What a recogniser writes for speech outside the grammar: it may be anybody's."""
-
 
 class _Sign:
     """Seconds of trouble, added up and slowly forgotten.
@@ -40,8 +37,8 @@ class _Sign:
 
     def change(self, bad: bool, lasted_s: float) -> bool | None:
         """Take what was found for some time: whether the trouble begins now, is over now, or neither."""
-        less_s = 0.0 if bad else self._forgets * lasted_s
-        self._sum_s = min(self._needs_s, max(0.0, self._sum_s + (lasted_s if bad else -less_s)))
+        more_s = lasted_s if bad else -self._forgets * lasted_s
+        self._sum_s = min(self._needs_s, max(0.0, self._sum_s + more_s))
         if not self._begun and self._sum_s >= self._needs_s:
             self._begun = True
             return True
@@ -61,13 +58,13 @@ class SoundWatch:
             Trouble.LOST: _Sign(0.1, 0.01),
             Trouble.FAINT: _Sign(FAINT_UTTERANCES, inf),
         }
-        self._levels: deque[Frame] = deque(maxlen=round(LONGEST_S / FRAME_S))
+        self._frames: deque[Frame] = deque(maxlen=round(LONGEST_S / FRAME_S))
         self._found: deque[Noticed] = deque()
 
     def take(self, frame: Frame) -> None:
         """Take the next frame that was listened to."""
         taken = frame.taken
-        self._levels.append(frame)
+        self._frames.append(frame)
         self._note(Trouble.LOST, taken.lost, FRAME_S)
         if not taken.lost:
             self._note(Trouble.DEAD, taken.level_db <= DEAD_DB, FRAME_S)
@@ -75,7 +72,7 @@ class SoundWatch:
 
     def heard(self, utterance: Utterance) -> None:
         """Take an utterance that was heard in these frames; one without a known word may be anybody's."""
-        if set(utterance.alternatives[0].words) - {OUTSIDE}:
+        if set(utterance.alternatives[0].words) - {UNKNOWN}:
             loudest_db = max(self._levels_in(utterance), default=0.0)
             self._note(Trouble.FAINT, loudest_db < FAINT_DB, 1)
 
@@ -89,5 +86,5 @@ class SoundWatch:
             self._found.append(Noticed(trouble, over=not changed))
 
     def _levels_in(self, utterance: Utterance) -> Iterator[float]:
-        spoken = (one for one in self._levels if utterance.start_s <= one.end_s <= utterance.end_s + FRAME_S)
+        spoken = (one for one in self._frames if utterance.start_s <= one.end_s <= utterance.end_s + FRAME_S)
         yield from (one.taken.level_db for one in spoken)

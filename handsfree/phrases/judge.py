@@ -21,10 +21,7 @@ from handsfree.phrases.numbers import holds_number, sound_alike
 from handsfree.phrases.opposites import undone
 from handsfree.phrases.repair import repairs
 from handsfree.ports import Sentences
-from handsfree.signals import Alternative, Ambiguous, Heard, Node, NotUnderstood, Outcome, Utterance
-
-UNKNOWN = "[unk]"
-"""What a recogniser writes for speech outside the grammar."""
+from handsfree.signals import UNKNOWN, Alternative, Ambiguous, Heard, Node, NotUnderstood, Outcome, Utterance
 
 MOST = 8.0
 """Nats that count: a recogniser gives few alternatives, and noise makes it too sure."""

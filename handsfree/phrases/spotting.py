@@ -15,10 +15,10 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from handsfree.odds import Scale
-from handsfree.phrases.judge import SCORE, UNKNOWN, noise
+from handsfree.phrases.judge import SCORE, noise
 from handsfree.phrases.places import Place, found
 from handsfree.ports import Sentences
-from handsfree.signals import Alternative, Node, Utterance
+from handsfree.signals import UNKNOWN, Alternative, Node, Utterance
 
 VALUE_SURE = 0.6
 """Share of the readings that must hold the same value; else the answer counts, and its value stays open."""
