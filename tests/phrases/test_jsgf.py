@@ -7,8 +7,10 @@ import pytest
 from handsfree.errors import GrammarError
 from handsfree.phrases.grammar import compile_grammar
 from handsfree.phrases.jsgf import parse
+from handsfree.phrases.lexemes import lexemes
 from handsfree.phrases.link import read_grammar, read_library
 from handsfree.phrases.tree import Choice, Expansion, Null, Reference, Repeat, Sequence, Tagged, Void, Word
+from handsfree.wiring import read_shipped, resources
 from tests.phrases.oracle import read
 
 
@@ -46,6 +48,9 @@ A, B, C = word("a"), word("b"), word("c")
         ("it's twenty-five o'clock.", Sequence((word("it's"), word("twenty-five"), word("o'clock.")))),
         ("public grammar import", Sequence((word("public"), word("grammar"), word("import")))),
         ("Étape <b-2>", Sequence((word("Étape"), Reference("b-2")))),
+        ("a{t}b|<c|d>", Choice((Sequence((Tagged(A, "t"), B)), Reference("c|d")))),
+        ("a//b\r\n//c\r[b]", Sequence((A, Choice((B, Null()))))),
+        (f"{'(' * 150}a{')' * 150}", A),
     ],
 )
 def test_precedence_and_notation(written: str, tree: Expansion) -> None:
@@ -54,6 +59,18 @@ def test_precedence_and_notation(written: str, tree: Expansion) -> None:
     JSpeech Grammar Format, W3C Note 5 June 2000, section 4 (from memory).
     """
     assert tree == parse(f"#JSGF V1.0;\ngrammar g;\n<r> = {written};", "g.jsgf").rules[0].body
+
+
+@pytest.mark.parametrize("between", [" ", "\r\n", "\t\u00a0", " // “ { <a> = b;\r\n", '/* * / [ " */'])
+@pytest.mark.parametrize("name", sorted(file.stem for file in resources().grammars.glob("*.jsgf")))
+def test_blanks_and_comments_change_nothing(name: str, between: str) -> None:
+    """They may stand between any two tokens.
+
+    JSpeech Grammar Format, W3C Note 5 June 2000, section 2 on comments (from memory).
+    """
+    text = read_shipped(name)
+    spread = between.join(lexeme.text for lexeme in lexemes(text))
+    assert parse(text, name).rules == parse(spread, name).rules
 
 
 @pytest.mark.parametrize(
@@ -117,8 +134,12 @@ HEAD = "#JSGF V1.0;\ngrammar g;\n"
         (f"{HEAD}public <a> = ;", "g.jsgf:3:14: “;” cannot stand here."),
         (f"{HEAD}public <a> = (b;", "g.jsgf:3:16: “;” cannot stand here. Expected “)”."),
         (f"{HEAD}public <a> = b", "g.jsgf:3:15: the end of the file cannot stand here."),
+        (f"{HEAD}public <a> = b\n", "g.jsgf:4:1: the end of the file cannot stand here."),
+        ("#JSGF V1.0;\r\ngrammar g;\r\n/* a\r\n*/ public <a> = );", "g.jsgf:4:17: “)” cannot stand here."),
+        (f"{HEAD}public <NULL> = b;\n<a> = );", "g.jsgf:3:8: <NULL> is reserved"),
         (f"{HEAD}public <a> = b {{t;", "g.jsgf:3:16: this tag is not closed."),
         (f'{HEAD}public <a> = "b;', "g.jsgf:3:14: this quoted token is not closed."),
+        (f'{HEAD}public <a> = "b\\" c;', "g.jsgf:3:14: this quoted token is not closed."),
         (f'{HEAD}public <a> = " ";', "g.jsgf:3:14: this quoted token is empty."),
         (f"{HEAD}public <a> = * b;", "g.jsgf:3:14: “*” cannot stand here."),
         (f"{HEAD}public <a> = b | ;", "g.jsgf:3:18: “;” cannot stand here."),
