@@ -24,10 +24,6 @@ if TYPE_CHECKING:
     from handsfree.tape import Tape
 
 
-def unheard(at: datetime, text: str) -> None:
-    """Tell nobody what was understood."""
-
-
 @dataclass(frozen=True, slots=True)
 class Choices:
     """What the user chose on the command line.
@@ -87,7 +83,7 @@ class Rooms:
     clock: Clock
     deaf: bool
     aloud: bool = True
-    overheard: Callable[[datetime, str], None] = unheard
+    overheard: Callable[[datetime, str], None] = lambda at, text: None
     shown: Callable[[Glance, Status], None] | None = None
     local_min: int = field(default_factory=utc_offset_min)
     tape: Tape | None = None

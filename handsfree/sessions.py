@@ -115,7 +115,7 @@ def _run(
         ),
         rooms.clock,
         kept.record.keep,
-        clip=_no_clip if kept.session.keeps is Keeps.NOTHING else _clips(choices.sessions, kept.record),
+        clip=_clips(choices.sessions, kept),
         overheard=rooms.overheard,
         news=rooms.tape.news if rooms.tape else None,
         shown=rooms.shown,
@@ -139,16 +139,12 @@ def _taped(kept: Kept, choices: Choices, rooms: Rooms) -> Iterator[None]:
         record.keep(e.Recorded(rooms.clock.now(), event) for event in rooms.tape.end())
 
 
-def _no_clip(_: bytes) -> str:
-    return ""
-
-
-def _clips(folder: Path, record: Record) -> Callable[[bytes], str]:
-    """Keeps the sound of free words beside the journal; typed lines have none."""
+def _clips(folder: Path, kept: Kept) -> Callable[[bytes], str]:
+    """Keeps the sound of free words beside the journal, where the session does; typed lines have none."""
     from handsfree.keep.recorder import Clips
 
-    clips = Clips(folder)
-    return lambda pcm: clips.keep(record.session, f"words-{record.seq + 1}", pcm) if pcm else ""
+    clips, record, keeps = Clips(folder), kept.record, kept.session.keeps is not Keeps.NOTHING
+    return lambda pcm: clips.keep(record.session, f"words-{record.seq + 1}", pcm) if pcm and keeps else ""
 
 
 def run_demo(scene: str, choices: Choices, stream: TextIO) -> tuple[Any, Record]:
