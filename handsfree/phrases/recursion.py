@@ -9,6 +9,7 @@ from handsfree.phrases.tree import (
     Choice,
     Expansion,
     Reference,
+    Rule,
     Rules,
     Sequence,
     Tagged,
@@ -37,21 +38,13 @@ def circles(rules: Rules) -> dict[str, frozenset[str]]:
 def check(rules: Rules) -> None:
     """Accept right recursion, direct or nested. Raises GrammarError for any other."""
     looping, empty = circles(rules), nullable_rules(rules)
-    openers: dict[str, set[str]] = {}
-    for name, rule in rules.by_name.items():
-        last = set(map(id, last_references(rule.body)))
-        for ref in references(rule.body):
-            if ref.rule in looping[name] and id(ref) not in last:
-                raise refuse(
-                    ref.place,
-                    worded(
-                        "<{rule}> comes back to <{other}> before its end",
-                        rule=short(ref.rule),
-                        other=rule.short,
-                    ),
-                    _STEP,
-                )
-        openers[name] = {ref.rule for ref in _first_references(rule.body, empty)}
+    for name, circle in looping.items():
+        if circle:
+            _refuse_midway(rules.by_name[name], circle)
+    openers = {
+        name: {ref.rule for ref in _first_references(rule.body, empty)}
+        for name, rule in rules.by_name.items()
+    }
     reach = _closed(openers)
     for name, rule in rules.by_name.items():
         if name in reach[name]:
@@ -60,6 +53,16 @@ def check(rules: Rules) -> None:
                 worded("<{rule}> comes back to itself without a word before", rule=rule.short),
                 _STEP,
             )
+
+
+def _refuse_midway(rule: Rule, circle: frozenset[str]) -> None:
+    """Raise GrammarError for a reference to one of the rules of its circle that is not the last thing."""
+    last = set(map(id, last_references(rule.body)))
+    for ref in references(rule.body):
+        if ref.rule in circle and id(ref) not in last:
+            names = {"rule": short(ref.rule), "other": rule.short}
+            wrong = worded("<{rule}> comes back to <{other}> before its end", **names)
+            raise refuse(ref.place, wrong, _STEP)
 
 
 def last_references(expansion: Expansion) -> Iterator[Reference]:
