@@ -69,10 +69,10 @@ class Lexicon:
         self._read = lambda name: texts[name] if name in texts else read(name)
         self._ready: dict[Listen, Grammar] = {}
         self._listened: dict[tuple[Grammar, bool], Sentences] = {}
+        self._examples: dict[str, Mapping[str, str]] = {}
         self._check_values()
         self._library, self._whole = self._checked()
         self._views = {one.checklist.name: self._view(one) for one in words.every}
-        self._examples = {name: examples(view) for name, view in self._views.items()}
         self._call = self._checked_call()
 
     def grammar(self, listen: Listen) -> Grammar:
@@ -129,7 +129,10 @@ class Lexicon:
 
     def examples(self, listen: Listen) -> Mapping[str, str]:
         """By rule: one sentence that can be said at that moment."""
-        known = self._examples[self._of(listen)]
+        name = self._of(listen)
+        if name not in self._examples:
+            self._examples[name] = examples(self._views[name])
+        known = self._examples[name]
         return {rule: known[rule] for rule in (*listen.rules, *listen.answers) if rule in known}
 
     def _of(self, listen: Listen) -> str:

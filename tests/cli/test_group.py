@@ -37,6 +37,17 @@ def test_help_loads_nothing_heavy() -> None:
     assert [name for name in COMMANDS if f"\n  {name} " not in ran.stdout] == []
 
 
+def test_an_ear_is_loaded_before_anything_heavy() -> None:
+    """A session's ear takes longest: until it begins to be loaded no library is imported but a light one."""
+    code = (
+        "import sys; from handsfree import rooms; from handsfree.cli import run;"
+        f"rooms.await_ear = lambda name: sys.exit(str(sorted(set({HEAVY!r}) & set(sys.modules))));"
+        "run(['guide', '--ear', 'vosk', '--voice', 'printed'])"
+    )
+    ran = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=False)
+    assert (ran.stdout, ran.stderr) == ("", "['platformdirs']\n")
+
+
 @pytest.mark.parametrize("name", COMMANDS)
 def test_every_command_helps_with_an_example(handsfree: Command, name: str) -> None:
     """`--help` ends with an example that can be typed."""
