@@ -5,7 +5,7 @@ from __future__ import annotations
 from handsfree.care.checklist import Step
 from handsfree.care.reminders.reminder import LOOKED
 from handsfree.care.session import Mark, Session, State
-from handsfree.care.values import clashes
+from handsfree.care.values import ground
 
 
 def next_step(session: Session) -> Step | None:
@@ -86,13 +86,10 @@ def contradicted_by(session: Session, step: Step) -> tuple[str, ...]:
 
 
 def disagreement(session: Session, step: Step, value: str) -> tuple[str, Mark]:
-    """Why a value does not go with the one that the step is compared with, and that; empty where it does."""
+    """Why a value does not go with what the step is compared with, and that; no reason where it does."""
     equal, avoided = session.mark(step.must_equal), session.mark(step.must_avoid)
-    if value and equal.value not in ("", value):
-        return "differs", equal
-    if clashes(value, avoided.value):
-        return "clash", avoided
-    return "", Mark()
+    why = ground(value, equal.value, avoided.value)
+    return why, equal if why == "differs" else avoided
 
 
 def missing(session: Session, step: Step) -> Step | None:

@@ -72,6 +72,14 @@ def clashes(value: str, avoided: str) -> bool:
     return any(value == part or value.startswith(f"{part} ") for part in kept)
 
 
+def ground(value: str, equal: str, avoided: str) -> str:
+    """Why a value does not go with what it must equal and what it must avoid, as the ground of a stop; empty
+    where it does, or where nothing was said yet."""
+    if value and equal not in ("", value):
+        return "differs"
+    return "clash" if clashes(value, avoided) else ""
+
+
 def as_flow(values: Mapping[str, str]) -> Flow:
     """The quantities among values (by kind), as a flow."""
     known = {

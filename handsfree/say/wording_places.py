@@ -102,7 +102,7 @@ class _Places(dict[str, str]):
         return worded("{key} open", key=key.replace("_", " "))
 
 
-_ALOUD = ("mL/h", "gtt/min", "gtt/mL", "mL", "min")
+_ALOUD = ("mL/h", "gtt/min", "gtt/mL", "mL", "min", "h")
 
 
 def aloud(text: str) -> str:

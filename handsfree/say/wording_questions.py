@@ -8,7 +8,7 @@ from types import MappingProxyType
 
 from handsfree.care import events as e
 from handsfree.care.infusion.answer import Answer
-from handsfree.care.infusion.answer import duration as hours_and_minutes
+from handsfree.care.infusion.rounding import duration as hours_and_minutes
 from handsfree.care.infusion.sheet import STANDING_CAUTION
 from handsfree.care.questions.plan import asker
 from handsfree.care.questions.question import Question, read_question

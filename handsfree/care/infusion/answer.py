@@ -9,7 +9,7 @@ from fractions import Fraction
 from handsfree.care.infusion.formula import Formula, Measure, plain
 from handsfree.care.infusion.limits import Limit
 from handsfree.care.infusion.patient import Patient
-from handsfree.care.infusion.rounding import POLICY, Rounded, Rounding, half_up, whole_rates
+from handsfree.care.infusion.rounding import POLICY, Rounded, Rounding, duration_text, whole_rates
 from handsfree.words import worded
 
 MENTIONED_SHIFT = Fraction(3, 100)
@@ -110,15 +110,3 @@ class Answer:
             "method": self.method,
             "cautions": list(self.cautions),
         }
-
-
-def duration_text(time_min: Fraction) -> str:
-    """Hours and minutes as in `6 h 40 min`, rounded half up to the minute."""
-    return duration(time_min, lambda number, unit: f"{number} {unit}")
-
-
-def duration(time_min: Fraction, say: Say) -> str:
-    """The same as it is said."""
-    hours, minutes = divmod(half_up(time_min), 60)
-    parts = ((hours, "h"), (minutes, "min"))
-    return " ".join(say(Fraction(number), unit) for number, unit in parts if number)

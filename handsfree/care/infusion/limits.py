@@ -11,7 +11,7 @@ from handsfree.care.infusion import sources as by
 from handsfree.care.infusion.flow import Flow
 from handsfree.care.infusion.formula import Measure, plain
 from handsfree.care.infusion.patient import Patient
-from handsfree.care.infusion.rounding import POLICY
+from handsfree.care.infusion.rounding import POLICY, duration_text
 from handsfree.words import worded
 
 _USUAL: Mapping[Patient | None, str] = MappingProxyType(
@@ -47,8 +47,8 @@ class Limit:
     def reason(self, value: Fraction) -> str:
         """Why a value does not: one sentence with the bound."""
         below = self.low is not None and value < self.low
-        bound = POLICY.write((self.low if below else self.high) or Fraction(0), self.unit)
-        told = POLICY.write(value, self.unit)
+        bound = _written((self.low if below else self.high) or Fraction(0), self.unit)
+        told = _written(value, self.unit)
         parts = {
             "told": f"{plain(value)} {self.unit}" if told == bound else told,
             "bound": worded("the limit of {most}", most=bound)
@@ -59,6 +59,11 @@ class Limit:
         if below:
             return worded("{told} is below {bound} ({source}).", **parts)
         return worded("{told} is above {bound} ({source}).", **parts)
+
+
+def _written(value: Fraction, unit: str) -> str:
+    """Number and unit; a long time in hours."""
+    return duration_text(value) if unit == "min" and value >= 120 else POLICY.write(value, unit)
 
 
 @dataclass(frozen=True, slots=True)

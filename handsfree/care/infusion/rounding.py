@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from decimal import Decimal
 from fractions import Fraction
@@ -136,6 +136,18 @@ def whole_rates(rounding: Rounding) -> Rounding:
 def half_up(exact: Fraction) -> int:
     """The nearest whole number; half goes up (`round` would send 12.5 to 12)."""
     return floor(exact + Fraction(1, 2))
+
+
+def duration_text(time_min: Fraction) -> str:
+    """Hours and minutes as in `6 h 40 min`, rounded half up to the minute."""
+    return duration(time_min, lambda number, unit: f"{number} {unit}")
+
+
+def duration(time_min: Fraction, say: Callable[[Fraction, str], str]) -> str:
+    """The same as it is said."""
+    hours, minutes = divmod(half_up(time_min), 60)
+    parts = ((hours, "h"), (minutes, "min"))
+    return " ".join(say(Fraction(number), unit) for number, unit in parts if number)
 
 
 def decimal_text(value: Fraction) -> str:

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable
 from fractions import Fraction
 
-from handsfree.care.infusion.answer import Found, Say, duration
+from handsfree.care.infusion.answer import Found, Say
 from handsfree.care.infusion.counting import drops_in, seconds_per_drop, whole_drops
-from handsfree.care.infusion.rounding import POLICY, Rounded
+from handsfree.care.infusion.rounding import POLICY, Rounded, duration
 from handsfree.words import worded
 
 QUICK_COUNT_S = Fraction(15)

@@ -7,7 +7,7 @@ from datetime import date
 
 from handsfree.care.checklist import Step
 from handsfree.care.practice.marks import Saying
-from handsfree.care.values import KINDS, clashes, last_day
+from handsfree.care.values import KINDS, ground, last_day
 
 
 def wrong_value(step: Step, said: Saying, values: Mapping[str, str], attempts: int, today: date) -> str:
@@ -17,10 +17,9 @@ def wrong_value(step: Step, said: Saying, values: Mapping[str, str], attempts: i
         return ""
     if step.in_date and last_day(said.value) < today:
         return "out_of_date"
-    if step.must_equal and values.get(step.must_equal, "") not in ("", said.value):
-        return "differs"
-    if step.must_avoid and clashes(said.value, values.get(step.must_avoid, "")):
-        return "clash"
+    compared = ground(said.value, values.get(step.must_equal, ""), values.get(step.must_avoid, ""))
+    if compared:
+        return compared
     if step.counted and int(said.value) != attempts:
         return "attempts"
     return "disagrees" if KINDS[said.kind].complaint(said.value) else ""

@@ -83,7 +83,7 @@ def test_what_runs_in_adds_up(name: str, weight: int, tbsa: int, since_min: int,
     in_all = part * volume + first + rest
 
     assert in_all <= volume
-    late = since_h > 8 and by_name["next 16 h rate"] == volume / 32
+    late = since_h >= 8 and by_name["next 16 h rate"] == volume / 32
     assert late or in_all == volume
 
 

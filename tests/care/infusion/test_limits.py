@@ -17,7 +17,7 @@ FOUND = (
     ("volume", "100000", (("the limit of", True),)),
     ("volume", "1/2", (("the limit of", True),)),
     ("time", "480", ()),
-    ("time", "2000", (("usual", False),)),
+    ("time", "2000", (("33 h 20 min is above what is usual, 24 h", False),)),
     ("time", "1/2", (("the limit of", True),)),
     ("rate", "125", ()),
     ("rate", "3/10", (("usual", False),)),

@@ -21,6 +21,16 @@ pytestmark = pytest.mark.browser
 NEAR_S = 0.05
 """How near to the moment that was asked for the audio element has to be."""
 
+LONG = "Bergrettungsstützpunktleiterinnenstellvertreterin-Größenverhältnisüberprüfung"
+WORDY = replace(
+    DRILL,
+    title=LONG,
+    trainee=LONG,
+    marks=tuple(replace(mark, text=LONG, step=LONG) for mark in DRILL.marks),
+    steps=tuple(replace(step, title=LONG, value=LONG) for step in DRILL.steps),
+    measures=tuple(replace(measure, name=LONG) for measure in DRILL.measures),
+)
+
 
 def only_its_own(opened: Opened) -> bool:
     """Whether nothing was asked for but the file and its own sound, and nothing was complained about."""
@@ -167,7 +177,7 @@ def test_light_and_dark(show: Open, scheme: str) -> None:
 
 
 @pytest.mark.parametrize("width", [390, 320])
-@pytest.mark.parametrize("runs", [(DRILL,), (EARLIER, DRILL)], ids=["one", "two"])
+@pytest.mark.parametrize("runs", [(DRILL,), (EARLIER, DRILL), (WORDY,)], ids=["one", "two", "long words"])
 def test_fits_a_phone(show: Open, width: int, runs: tuple[object, ...]) -> None:
     """Only wide parts scroll sideways, each in a box of its own (320 px: WCAG 2.2, 1.4.10)."""
     opened = show(*runs, viewport={"width": width, "height": 844})
