@@ -49,7 +49,15 @@ def fold(session: Session, records: Iterable[e.Recorded]) -> Session:
     return session
 
 
-_StepEvent = e.StepClosed | e.StepsReopened | e.AlreadyClosed | e.StepSkipped | e.StepLeftOpen | e.StepOpened
+_StepEvent = (
+    e.StepClosed
+    | e.StepsReopened
+    | e.AlreadyClosed
+    | e.StepSkipped
+    | e.StepLeftOpen
+    | e.StepOpened
+    | e.StopOverridden
+)
 
 
 def _steps(session: Session, event: _StepEvent, at: datetime) -> Session:
@@ -67,6 +75,9 @@ def _steps(session: Session, event: _StepEvent, at: datetime) -> Session:
             return _marked(session, step, Mark(State.LEFT, at))
         case e.StepOpened(step):
             return replace(session, step=step)
+        case e.StopOverridden(step, reason):
+            marked = _marked(session, step, Mark(reason=reason, passed_over=True))
+            return replace(marked, mode=Mode.WALKING, stop=None)
         case _:
             assert_never(event)
 
@@ -104,7 +115,6 @@ def _values(session: Session, event: _ValueEvent, at: datetime) -> Session:
 
 _CourseEvent = (
     e.StopRaised
-    | e.StopOverridden
     | e.StopLifted
     | e.FindingReported
     | e.BranchChosen
@@ -123,7 +133,7 @@ def _course(session: Session, event: _CourseEvent, at: datetime) -> Session:
     match event:
         case e.StopRaised(step):
             return replace(session, mode=Mode.STOPPED, step=step, stop=event)
-        case e.StopOverridden() | e.StopLifted():
+        case e.StopLifted():
             return replace(session, mode=Mode.WALKING, stop=None)
         case e.FindingReported(name):
             return _found(session, name, at)
@@ -199,7 +209,10 @@ def _marked(session: Session, step: str, mark: Mark) -> Session:
 
 def _closed(session: Session, event: e.StepClosed, at: datetime) -> Session:
     step = session.checklist.step(event.step)
+    was = session.mark(step.name)
     mark = Mark(State.CLOSED, at, event.kind, event.value)
+    if was.passed_over and was.state is State.OPEN:
+        mark = replace(mark, reason=was.reason, passed_over=True)
     kept = tuple(t for t in _without_stopped(session, step.name) if t.step != step.name)
     begun = (*cues_of(step, at), *waits_on(step, session.checklist, session.value, at))
     lifted = session.stop is not None and session.stop.step == step.name

@@ -38,13 +38,15 @@ class State(Enum):
 
 @dataclass(frozen=True, slots=True)
 class Mark:
-    """State of a step, since when, and the value that closed it."""
+    """State of a step, since when, and the value that closed it. reason: for which it was left out, or a stop
+    of it was passed over."""
 
     state: State = State.OPEN
     at: datetime | None = None
     kind: str = ""
     value: str = ""
     reason: str = ""
+    passed_over: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -166,6 +168,10 @@ class Session:
             for step in self.checklist.steps
             if self.applies(step) and self.mark(step.name).state is not State.CLOSED
         )
+
+    def gone_on_at(self) -> tuple[str, ...]:
+        """Names of the steps that were closed though they were stopped."""
+        return tuple(step.name for step in self.checklist.steps if self.mark(step.name).passed_over)
 
     def local(self, at: datetime) -> datetime:
         """A time as the clock on the wall shows it."""

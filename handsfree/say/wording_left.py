@@ -24,6 +24,12 @@ def still_open(steps: tuple[str, ...]) -> str:
     return worded("Still open: {steps}.", steps=first_of(names, MOST_CHOICES))
 
 
+def gone_on(steps: tuple[str, ...]) -> str:
+    """Steps that were closed though they were stopped, by name; at most six."""
+    names = [step.replace("_", " ") for step in steps]
+    return worded("Gone on anyway: {steps}.", steps=first_of(names, MOST_CHOICES))
+
+
 def first_of(names: Sequence[str], most: int) -> str:
     """The first names, and how many more there are."""
     listed = ", ".join(names[:most])

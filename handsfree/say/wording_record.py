@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from handsfree.care.session import Session, State
 from handsfree.say.numbers import doubled
-from handsfree.say.wording_left import MOST_CHOICES, left
+from handsfree.say.wording_left import MOST_CHOICES, gone_on, left
 from handsfree.say.wording_places import drop_rate_words
 from handsfree.say.wording_reminders import reminder_words
 from handsfree.say.wording_values import capital, value_words
@@ -33,6 +33,8 @@ def _sentences(session: Session) -> Iterator[str]:
         yield f"{capital(value_words('attempts', str(session.attempts)))}."
     out = [step.name for step in session.checklist.steps if session.mark(step.name).state is State.SKIPPED]
     yield from _list(worded("Left out"), [name.replace("_", " ") for name in out[:MOST_CHOICES]])
+    if passed := session.gone_on_at():
+        yield gone_on(passed)
     waiting = dict.fromkeys(reminder_words(one.kind, one.name).name for one in session.latched())
     yield from _list(worded("Not answered"), list(waiting))
 

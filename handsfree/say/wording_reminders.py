@@ -15,7 +15,7 @@ from handsfree.care.session import Session
 from handsfree.say.calendar import clock_words
 from handsfree.say.numbers import doubled, twice
 from handsfree.say.quantities import duration, quantity
-from handsfree.say.wording_left import still_open
+from handsfree.say.wording_left import gone_on, still_open
 from handsfree.say.wording_places import aloud
 from handsfree.say.wording_values import capital
 from handsfree.words import worded
@@ -213,8 +213,9 @@ def _problems(event: e.ProblemsTold, session: Session, _: object) -> str:
         )
         for one in event.found[-MOST_TOLD:]
     ]
+    passed = [gone_on(event.gone_on_at)] if event.gone_on_at else []
     still = [still_open(event.open_steps)] if event.open_steps else []
-    return " ".join((*told, *still)) or worded("No problem was reported.")
+    return " ".join((*told, *passed, *still)) or worded("No problem was reported.")
 
 
 def _hung(event: e.BagHung, session: Session, _: object) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from handsfree.shelf import policy_from
 from handsfree.testing.dialogue import SESSION, Talk
-from tests.dialogues import CANNULATE, EQUIPMENT, ORDER, SECURE, SITE, WHOLE, told
+from tests.dialogues import CANNULATE, EQUIPMENT, FLUID, ORDER, SECURE, SITE, WHOLE, told
 
 DONE = "Every step is done. Say end session to finish."
 HANDED = (*("told",) * 5, "read back wrong", "he read it back", "they take over")
@@ -43,6 +43,18 @@ def test_handed_over_from_the_record() -> None:
     assert {one.kind for one in talk.session.reminders} == kept
     rows = [row for row in talk.journal.read(SESSION) if row.type == "BagTold"]
     assert [(row.body["left_ml"], row.body["given_ml"]) for row in rows] == [("3625/4", "375/4")]
+
+
+def test_what_was_gone_on_with_in_spite_of_a_stop_is_handed_over() -> None:
+    """Whoever takes over hears of it, until the step is done again as it should be."""
+    date, late = FLUID[1], ("expires june 2030", "go on anyway because local protocol")
+    place = WHOLE.index(date)
+    stopped = (*WHOLE[:place], *late, *WHOLE[place + 1 :])
+    wrong = "Told. Say what was wrong, and what is still open."
+    assert running("hand over", *HANDED[:4], after=stopped).last == f"{wrong} Gone on anyway: bag expiry."
+
+    again = (*WHOLE[:place], *late, "back", date, *WHOLE[place + 1 :])
+    assert running("hand over", *HANDED[:4], after=again).last == f"{wrong} No problem was reported."
 
 
 def test_a_lock_is_handed_over_without_a_drip() -> None:

@@ -26,6 +26,11 @@ READ = (
     ),
     ("what was left out", (*ORDER[:9], "skip because no time"), "Left out: consent. Still open:"),
     (
+        "what was gone on with in spite of a stop",
+        (*TO_FLUID, "saline 0.9 percent", "expires june 2030", "go on anyway because local protocol"),
+        "Line: eighteen, one eight gauge. Gone on anyway: bag expiry. Still open:",
+    ),
+    (
         "what waits for an answer",
         ("remind me in ten minutes to turn him", "+600"),
         "Not answered: turn the patient. Still open:",

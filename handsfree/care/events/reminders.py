@@ -115,10 +115,11 @@ class Found:
 
 @dataclass(frozen=True, slots=True)
 class ProblemsTold:
-    """What was found, and which steps were never closed: handed over."""
+    """What was found, which steps were never closed, and which in spite of a stop: handed over."""
 
     found: tuple[Found, ...]
     open_steps: tuple[str, ...]
+    gone_on_at: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

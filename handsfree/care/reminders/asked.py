@@ -29,7 +29,8 @@ def dues(session: Session, at: datetime) -> tuple[e.UpcomingTold, ...]:
 
 def _problems(session: Session, _: datetime) -> e.Event:
     own = session.walks[-1]
-    return e.ProblemsTold(session.found, tuple(step.name for step in own.left_open()))
+    left = tuple(step.name for step in own.left_open())
+    return e.ProblemsTold(session.found, left, own.gone_on_at())
 
 
 TOPICS: Mapping[str, Callable[[Session, datetime], e.Event]] = MappingProxyType(
