@@ -66,6 +66,15 @@ DIALOGUES: tuple[tuple[str, tuple[str, ...], tuple[str, ...], tuple[str, ...]], 
         ),
     ),
     (
+        "a whole number of drops in fifteen seconds is one number",
+        (*ORDER[:5], "at one hundred twenty mils an hour", "correct", *ORDER[7:], *EQUIPMENT[:4]),
+        ("correct",),
+        (
+            "Taken. The drip rate is: Forty, four zero drops a minute. One drop every one point five seconds."
+            " Ten drops in fifteen seconds. Tourniquet, dressing, tape, label and lock ready?",
+        ),
+    ),
+    (
         "several answers in one breath; what remains is named",
         ORDER,
         ("gloved fifteen set green eighteen", "correct"),

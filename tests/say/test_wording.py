@@ -16,6 +16,7 @@ from handsfree.care.rules import Mode
 from handsfree.care.session import Session
 from handsfree.say import wording
 from handsfree.say.wording import sentence
+from handsfree.say.wording_left import still_open
 from handsfree.testing.dialogue import START
 from tests.dialogues import TO_NEEDLE, WHOLE, shipped, told
 from tests.golden.read import golden
@@ -73,6 +74,18 @@ def test_sentences_are_short() -> None:
     """But for the cautions at the start, nothing said in one piece is longer than forty words."""
     long = [line for line in told(*AID_STATION).said[1:] if len(line.split()) > 40]
     assert long == []
+
+
+@pytest.mark.parametrize(
+    ("steps", "said"),
+    [
+        (6, "Still open: a, b, c, d, e, f."),
+        (7, "Still open: a, b, c, d, e, f, and one more."),
+    ],
+)
+def test_six_names_at_the_most(steps: int, said: str) -> None:
+    """More than that are counted."""
+    assert said == still_open(tuple("abcdefg"[:steps]))
 
 
 def test_units_are_in_full() -> None:

@@ -45,6 +45,11 @@ TALKS = [
         ),
     ),
     (
+        "what is due this minute is due now",
+        ("+930", "what's next"),
+        (COUNT, "Next: Count the drops now."),
+    ),
+    (
         "a count is asked for, plainer each time, until it is given, and then after an hour",
         ("+900", "+900", "reminder done", "42 in sixty", "what's next"),
         (

@@ -14,7 +14,7 @@ from handsfree.show.debrief.guided import guided_runs
 from handsfree.show.debrief.marks import Kind, State
 from handsfree.show.debrief.run import Run, Sort, Sound
 from handsfree.testing.dialogue import CLIP, SESSION, START
-from tests.dialogues import ORDER, TO_NEEDLE, WHOLE, told
+from tests.dialogues import FLUID, ORDER, TO_FLUID, TO_NEEDLE, WHOLE, told
 
 
 def run_of(*script: str) -> tuple[Run, Session]:
@@ -59,6 +59,8 @@ def test_local_time() -> None:
     [
         ((*ORDER, "skip", "because no time"), Kind.SKIPPED, "no time", False),
         (("skip", "because no time"), Kind.SKIPPED, "no time", True),
+        ((*TO_FLUID, "dextrose five percent"), Kind.STOP, "dextrose five percent. Stop.", True),
+        ((*TO_FLUID, *FLUID[:1], "expires june 2030"), Kind.STOP, "Stop. Out of date", False),
         (("needle stick",), Kind.EMERGENCY, "needle stick", True),
         ((*TO_NEEDLE, "no flash"), Kind.NOTE, "no flash", False),
         (("normal saline", "correct", "two identifiers", "lock only"), Kind.NOTE, "lock only", False),
