@@ -237,8 +237,9 @@ def _found(session: Session, name: str, at: datetime) -> Session:
     failed = session.failed + (finding.attempts is not None)
     window = None if finding.reopens else session.window
     session = noted(begun(ended(session, finding.ends), finding.clocks, at), name, at)
-    session = replace(session, failed=failed, window=window)
-    return replace(session, stop=None, mode=Mode.WALKING, proposal=None, choice=None)
+    return replace(
+        session, failed=failed, window=window, stop=None, mode=Mode.WALKING, proposal=None, choice=None
+    )
 
 
 def _without_stopped(session: Session, closed: str) -> tuple[Timer, ...]:

@@ -20,13 +20,13 @@ def known_flow(session: Session, proposed: Mapping[str, tuple[str, str]] | None 
 
 
 def objections(session: Session, proposed: Mapping[str, tuple[str, str]]) -> tuple[Beyond, ...]:
-    """What is impossible or unusual about the flow with the proposed values; it stays silent on old ones."""
+    """What is impossible about the flow with the proposed values, and what is unusual that was not before."""
     flow = _solved(known_flow(session, proposed))
     gauge = session.value(next((s.name for s in session.checklist.steps if "gauge" in s.value), ""))
     fast = above_free_flow(flow.rate_ml_per_h, int(gauge)) if flow.rate_ml_per_h and gauge else None
     old = {one.reason for one in unusual(session)}
     found = (*beyond(flow, session.patient, session.limits), *([fast] if fast else []))
-    return tuple(one for one in found if one.reason not in old)
+    return tuple(one for one in found if one.hard or one.reason not in old)
 
 
 def unusual(session: Session) -> tuple[Beyond, ...]:

@@ -226,7 +226,7 @@ def _hung(event: e.BagHung, session: Session, _: object) -> str:
 def _case(event: e.CaseTold, session: Session, _: object) -> str:
     """What was taken; of a child, what to ask for, and what of the plan is unusual now."""
     noted = worded("Noted: {case}.", case=_CASES.get(event.case, event.case))
-    if session.patient is None or event.case != session.patient:
+    if event.case != session.patient:
         return noted
     return " ".join((noted, BURETTE_CAUTION, *(aloud(one.reason) for one in unusual(session))))
 

@@ -26,6 +26,7 @@ source = "Ward 4"
 
 HARD = WARD.replace("source", "hard = true\nsource")
 CHILD = WARD.replace("source", 'patient = "child"\nsource')
+YOUNG = CHILD.replace("source", "hard = true\nsource")
 
 
 def test_limits_are_read() -> None:
@@ -96,6 +97,11 @@ def test_a_session_holds_to_its_limits() -> None:
 
     another = (*ORDER, "this is bed one", "new patient bed two", *ORDER[:5])
     assert asked("at two hundred mils an hour", after=another, limits=hard).last.startswith(beyond_it)
+
+    told = (*ORDER[:5], "at two hundred mils an hour", "correct", *ORDER[7:], *EQUIPMENT[:3])
+    child = asked("the patient is a child", "twenty set", after=told, limits=read_limits(YOUNG, "ward.toml"))
+    assert [beyond_it in said for said in child.said] == [True, True]
+    assert child.session.rate is None
 
     question = asked("one litre over five hours on a ten set", limits=hard)
     assert (beyond_it, []) == (question.last, answers(question))
