@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from datetime import datetime
 from fractions import Fraction
@@ -102,12 +103,9 @@ class _Places(dict[str, str]):
         return worded("{key} open", key=key.replace("_", " "))
 
 
-_ALOUD = ("mL/h", "gtt/min", "gtt/mL", "mL", "min", "h")
+_WRITTEN = re.compile(r"(\S+) (mL/h|gtt/min|gtt/mL|mL|min|h)(?=[ .,:])")
 
 
 def aloud(text: str) -> str:
     """Units as they are spoken, in a sentence that was written."""
-    for unit in _ALOUD:
-        for end in (" ", ".", ",", ":"):
-            text = text.replace(f" {unit}{end}", f" {unit_words(unit)}{end}")
-    return text
+    return _WRITTEN.sub(lambda found: f"{found[1]} {unit_words(found[2], many=found[1] != '1')}", text)

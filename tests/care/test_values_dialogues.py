@@ -66,6 +66,17 @@ DIALOGUES: tuple[tuple[str, tuple[str, ...], tuple[str, ...], tuple[str, ...]], 
         ),
     ),
     (
+        "what is impossible is refused with its limit, one in the singular, long times in hours",
+        ORDER[:3],
+        ("zero", "one litre", "correct", "at five mils an hour"),
+        (
+            "0 millilitres is below the limit of 1 millilitre (local policy). What volume?",
+            "One thousand, one zero zero zero millilitres. Correct?",
+            "Taken. Over what time, or at what rate?",
+            "200 hours is above the limit of 168 hours (local policy). Over what time, or at what rate?",
+        ),
+    ),
+    (
         "a whole number of drops in fifteen seconds is one number",
         (*ORDER[:5], "at one hundred twenty mils an hour", "correct", *ORDER[7:], *EQUIPMENT[:4]),
         ("correct",),
