@@ -14,7 +14,7 @@ from typing import NoReturn
 _ASKING = ("SIGINT", "SIGTERM", "SIGHUP")
 """Signals that ask for an end: a key, the system that shuts down, a terminal that is closed."""
 
-_OBJECTS = 50_000
+_OBJECTS = 200_000
 """So many new objects are let be before any is looked at: rubbish in circles is rare here."""
 
 
