@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from hypothesis import given
+from hypothesis import strategies as st
 
 from handsfree.phrases.grammar import compile_grammar
 from handsfree.phrases.link import read_grammar
@@ -47,3 +48,17 @@ def test_a_list_has_a_graph_too() -> None:
 
     assert [True, True, True] == [accepts(graph, words) for words in (("a", "b"), ("a",), ("c", "b"))]
     assert [False, False, False] == [accepts(graph, words) for words in ((), ("c",), ("a", "b", "b"))]
+
+
+SENTENCES = st.lists(st.sampled_from("abc"), min_size=1, max_size=3).map(" ".join)
+
+
+@given(st.lists(SENTENCES, min_size=1, max_size=5))
+def test_a_list_is_as_a_grammar(sentences: list[str]) -> None:
+    """The fake tells what is a sentence, and whether more can follow, as the same written in JSGF does."""
+    text = f"#JSGF V1.0; grammar listed; public <said> = {' | '.join(sentences)};"
+    grammar, listed = compile_grammar(read_grammar(text, "listed.jsgf")), ListedSentences(*sentences)
+
+    for words in (tuple(one.split()[:length]) for one in (*sentences, "c b a") for length in range(4)):
+        assert grammar.standing(words) == listed.standing(words)
+        assert bool(grammar.match(words)) == bool(listed.match(words))
