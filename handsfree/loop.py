@@ -185,7 +185,9 @@ class Corridor(Generic[S]):
             return Mumble(text, self._clipped(utterance))
         if open_ended is not None:
             return replace(open_ended, sound=self._clipped(utterance))
-        return Mumble(text, closed=self.lexicon.rules_of(words), drowned=drowned(utterance))
+        if drowned(utterance):
+            return Mumble(text, drowned=True)  # what it seems to be is no ground to explain why not
+        return Mumble(text, closed=self.lexicon.rules_of(words))
 
     def _clipped(self, utterance: Utterance) -> str:
         """The path of an utterance's sound; what could not be kept is said."""

@@ -163,7 +163,7 @@ DIALOGUES: tuple[tuple[str, tuple[str, ...], tuple[str, ...], tuple[str, ...]], 
     (
         "in a loud room it says at the second miss what helps",
         ORDER,
-        ("~mumble", "~mumble", "~gloved"),
+        ("~mumble", "~draws back", "~gloved"),
         (
             "Say again?",
             "It is loud here. Bring the microphone closer to your mouth."
