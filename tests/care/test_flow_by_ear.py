@@ -88,6 +88,12 @@ def test_dialogue(what: str, said: tuple[str, ...], answers: tuple[str, ...]) ->
     assert answers == told(*said, after=TO_COUNT).said
 
 
+def test_the_beat_never_stands_still() -> None:
+    """However often it is asked to be slower, a drop a minute ticks."""
+    talk = told("start ticking", *["slower"] * 25, after=TO_COUNT)
+    assert talk.last == "One drop a minute, ninety eight percent too slow."
+
+
 @pytest.mark.parametrize("said", ["start ticking", "count the drops", "faster", "beat off"])
 def test_before_there_is_a_rate_it_is_refused(said: str) -> None:
     """Nothing ticks, and nothing is counted, before the order is known."""
