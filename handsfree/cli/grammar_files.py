@@ -13,8 +13,8 @@ from handsfree.words import worded
 _HEADER = re.compile(rb"\s*#JSGF\s+V1\.0\s+(?P<encoding>[A-Za-z][\w.:-]*)")
 """JSpeech Grammar Format 1.0, section 3.1: "#JSGF version char-encoding locale;"."""
 
-LARGEST_MB = 20
-"""Nobody writes a longer one, and no machine at hand could hold it: one of 5 MB takes 30 s and 1 GB."""
+LARGEST_MB = 10
+"""Nobody writes a longer one. One of 5 MB took 30 s and 1 GB of memory; one of 100 MB all of 3 GB, and broke."""
 
 
 def read_grammar_file(path: Path) -> Rules:

@@ -198,7 +198,7 @@ BAD_GRAMMARS = [
     ("#JSGF V1.0 KLINGON-8;\ngrammar g;\npublic <a> = next;\n", "this is not text in KLINGON-8."),
     ("#JSGF V1.0 punycode;\ngrammar g;\npublic <a> = next;\n", "this is not text in punycode."),
     ("", "this is not a grammar file."),
-    ("\0" * 20_000_001, "g.jsgf: the grammar is longer than 20 MB."),
+    ("\0" * 10_000_001, "g.jsgf: the grammar is longer than 10 MB."),
 ]
 
 
