@@ -14,7 +14,7 @@ _HEADER = re.compile(rb"\s*#JSGF\s+V1\.0\s+(?P<encoding>[A-Za-z][\w.:-]*)")
 """JSpeech Grammar Format 1.0, section 3.1: "#JSGF version char-encoding locale;"."""
 
 LARGEST_MB = 10
-"""Nobody writes a longer one. With 5 MB it took 30 s and 1 GB of memory; with 100 MB, 3 GB were too little."""
+"""Nobody writes a longer one. One of 5 MB took 30 s and 1 GB of memory; for 100 MB, 3 GB were too little."""
 
 
 def read_grammar_file(path: Path) -> Rules:
