@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Iterator, Mapping
 from datetime import datetime
 from fractions import Fraction
 
@@ -16,6 +16,10 @@ from handsfree.say.numbers import spoken, twice
 from handsfree.say.quantities import quantity, unit_words
 from handsfree.say.wording_values import capital, value_words
 from handsfree.words import worded
+
+_ENDS = re.compile(r"(?<=[.?!]) ")
+
+_NAMES = re.compile(r"{(\w+)}")
 
 
 def rate_sentence(rate: e.RateComputed, say: Callable[[int | Fraction], str] = twice) -> str:
@@ -75,7 +79,17 @@ def filled(text: str, session: Session) -> str:
             "speed": speed,
             "ordered_rate": _ordered_rate_words(session.rate),
         }
-    return text.format_map(_Places(places))
+    return " ".join(_told(text, places)).format_map(_Places(places))
+
+
+def _told(text: str, places: Mapping[str, str]) -> Iterator[str]:
+    """The sentences of a text; once a value is said to be open, none of which nothing is known."""
+    told_open = False
+    for sentence in _ENDS.split(text):
+        known = [name in places for name in _NAMES.findall(sentence)]
+        if not told_open or any(known) or not known:
+            yield sentence
+        told_open |= not all(known)
 
 
 def _values(session: Session) -> dict[str, str]:

@@ -17,8 +17,9 @@ from handsfree.care.session import Session
 from handsfree.say import wording
 from handsfree.say.wording import sentence
 from handsfree.say.wording_left import still_open
+from handsfree.say.wording_places import filled
 from handsfree.testing.dialogue import START
-from tests.dialogues import TO_NEEDLE, WHOLE, shipped, told
+from tests.dialogues import ORDER, TO_NEEDLE, WHOLE, shipped, told
 from tests.golden.read import golden
 
 AID_STATION = (*WHOLE, "end session", "yes end it")
@@ -103,6 +104,22 @@ def test_every_text_of_a_step_can_be_said(step: Step) -> None:
         texts = [opened, *(sentence(e.Told(topic), at, {}) for topic in ("how", "why", "where"))]
         assert all(texts)
         assert not [text for text in texts if "{" in text]
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        ("Set {drop_rate}. One drop every {seconds_per_drop}. In 15 s, {count_15}.", "Set drop rate open."),
+        ("Set {drop_rate}. Look at the chamber. {count_15}.", "Set drop rate open. Look at the chamber."),
+        (
+            "{count}. In {limb}, {order_fluid}.",
+            "count open. In limb open, sodium chloride zero point nine percent.",
+        ),
+    ],
+)
+def test_what_is_open_is_said_once(text: str, said: str) -> None:
+    """Of further sentences of which nothing is known none is said."""
+    assert said == filled(text, told(*ORDER[:3]).session)
 
 
 @pytest.mark.parametrize(
