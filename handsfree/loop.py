@@ -8,7 +8,7 @@ from datetime import datetime, timedelta
 from typing import Generic, assert_never
 
 from handsfree.care import events as e
-from handsfree.care.commands import Close, Command, Mumble, Notice, Say, Tick, Waver
+from handsfree.care.commands import Close, Command, Mumble, Notice, Tick, Waver
 from handsfree.care.manner import changed
 from handsfree.conducts.conduct import Conduct, S
 from handsfree.errors import SoundError, StoreFailed
@@ -18,7 +18,7 @@ from handsfree.mouth import Mouth
 from handsfree.phrases.judge import drowned
 from handsfree.phrases.readings import reading
 from handsfree.phrases.spotting import spotted
-from handsfree.ports import Clock, Door
+from handsfree.ports import Clock, Door, Sentences
 from handsfree.said import begun, judged, spotted_answers, understood
 from handsfree.say.wording_machine import CLIP_LOST, GO_ON, microphone_failed
 from handsfree.say.wording_manner import manner_sentence
@@ -167,15 +167,12 @@ class Corridor(Generic[S]):
             case NotUnderstood() if not self._meant(utterance):
                 return Tick()
             case NotUnderstood(text):
-                return self._not_understood(text, utterance, begun(sentences, utterance, decided_at))
+                return self._not_understood(text, utterance, sentences)
             case other:
                 assert_never(other)
 
-    def _not_understood(self, text: str, utterance: Utterance, open_ended: Say | None) -> Command:
-        """The command of what is no sentence: words of no grammar are kept as sound where they are wanted.
-
-        open_ended: the command with which it begins that any words may follow.
-        """
+    def _not_understood(self, text: str, utterance: Utterance, sentences: Sentences) -> Command:
+        """The command of what is no sentence: words of no grammar are kept as sound where they are wanted."""
         words = utterance.alternatives[0].words
         free = self.session.wants_free_words and words
         if not text and not free:
@@ -183,6 +180,7 @@ class Corridor(Generic[S]):
         self._overhear(f"({text})", understood=False)
         if free:
             return Mumble(text, self._clipped(utterance))
+        open_ended = begun(sentences, utterance, self._decided_at(utterance))
         if open_ended is not None:
             return replace(open_ended, sound=self._clipped(utterance))
         if drowned(utterance):

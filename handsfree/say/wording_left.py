@@ -20,14 +20,16 @@ def left(session: Session) -> str:
 
 def still_open(steps: tuple[str, ...]) -> str:
     """Steps by name; at most six."""
-    names = [step.replace("_", " ") for step in steps]
-    return worded("Still open: {steps}.", steps=first_of(names, MOST_CHOICES))
+    return worded("Still open: {steps}.", steps=_named(steps))
 
 
 def gone_on(steps: tuple[str, ...]) -> str:
     """Steps that were closed though they were stopped, by name; at most six."""
-    names = [step.replace("_", " ") for step in steps]
-    return worded("Gone on anyway: {steps}.", steps=first_of(names, MOST_CHOICES))
+    return worded("Gone on anyway: {steps}.", steps=_named(steps))
+
+
+def _named(steps: tuple[str, ...]) -> str:
+    return first_of([step.replace("_", " ") for step in steps], MOST_CHOICES)
 
 
 def first_of(names: Sequence[str], most: int) -> str:
